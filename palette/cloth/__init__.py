@@ -1,0 +1,1 @@
+"""Stripes across a warp to what the eye will see."""

@@ -1,0 +1,1 @@
+"""Counted colours to groups; the only user of scikit-learn."""

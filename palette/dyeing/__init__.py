@@ -1,0 +1,1 @@
+"""Yarn amounts to dye-bath figures and fibre blends."""

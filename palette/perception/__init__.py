@@ -1,0 +1,1 @@
+"""Colour numbers as the eye ranks them; the only user of colour-science."""

@@ -1,0 +1,1 @@
+"""Photograph files to counted colours."""

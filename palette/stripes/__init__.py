@@ -1,0 +1,1 @@
+"""A palette and a length to stripes in whole picks."""

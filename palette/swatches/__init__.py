@@ -1,0 +1,1 @@
+"""Groups to a palette of swatches with shares."""

@@ -1,0 +1,1 @@
+"""Stripes and a warp to metres, grams and skeins."""
