@@ -105,7 +105,8 @@ _DENSITIES: dict[str, tuple[float, Units]] = {
         (1 / CM_PER_INCH, _IMPERIAL),
     ),
 }
-_NUMBER = r"[+-]?(?:\d+\s+\d+/\d+|\d+/\d+|\d+(?:[.,]\d+)?|[.,]\d+|nan|inf(?:inity)?)"
+_FRACTION = r"\d+\s+\d+/\d+|\d+/\d+(?!\s*cm)"  # 40/10cm is a density, not a fraction
+_NUMBER = rf"[+-]?(?:{_FRACTION}|\d+(?:[.,]\d+)?|[.,]\d+|nan|inf(?:inity)?)"
 _QUANTITY = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>.*?)\s*", re.IGNORECASE)
 
 
@@ -215,15 +216,7 @@ def parse_density(text: str, *, thing: str = "sett") -> Density:
 def parse_share(text: str, *, thing: str = "share") -> float:
     """Read a percentage that must stay under 100: ``10%``, ``10 %``, ``6.5%``.
 
-    Returns
-    -------
-    float
-        In [0, 1).
-
-    Raises
-    ------
-    UnitError
-        Without ``%``, negative, 100 or more, or not finite.
+    Gives a float in [0, 1); raises UnitError without ``%``, or where it is out of range.
 
     Examples
     --------

@@ -135,5 +135,5 @@ class StripePlan:
         return tuple(dict.fromkeys(stripe.colour for stripe in self.stripes))
 
     def picks_of(self, colour: str) -> int:
-        """Picks thrown in one colour, 0 where it is not used."""
+        """Count the picks thrown in one colour, 0 where it is not used."""
         return sum(stripe.picks for stripe in self.stripes if stripe.colour == colour)
