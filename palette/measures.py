@@ -1,8 +1,7 @@
 """Units: every conversion factor, and the reading and writing of quantities.
 
-Base units inside the library: millimetres, metres for yarn, grams, tex, picks or ends per
-centimetre, shares from 0 to 1. A number typed by a person carries its unit; what is printed
-follows the system that was typed.
+Base units: millimetres, metres for yarn, grams, tex, threads per centimetre, shares from 0 to 1.
+What a person types carries its unit; what is printed follows the system that was typed.
 """
 
 from __future__ import annotations
@@ -105,9 +104,12 @@ _DENSITIES: dict[str, tuple[float, Units]] = {
         (1 / CM_PER_INCH, _IMPERIAL),
     ),
 }
-_FRACTION = r"\d+\s+\d+/\d+|\d+/\d+(?!\s*cm)"  # 40/10cm is a density, not a fraction
-_NUMBER = rf"[+-]?(?:{_FRACTION}|\d+(?:[.,]\d+)?|[.,]\d+|nan|inf(?:inity)?)"
-_QUANTITY = re.compile(rf"\s*(?P<number>{_NUMBER})\s*(?P<unit>.*?)\s*", re.IGNORECASE)
+_DECIMAL = r"\d+(?:[.,]\d+)?|[.,]\d+|nan|inf(?:inity)?"
+_SIZE = re.compile(
+    rf"\s*(?P<number>[+-]?(?:\d+\s+\d+/\d+|\d+/\d+|{_DECIMAL}))\s*(?P<unit>.*?)\s*",
+    re.IGNORECASE,
+)
+_RATE = re.compile(rf"\s*(?P<number>[+-]?(?:{_DECIMAL}))\s*(?P<unit>.*?)\s*", re.IGNORECASE)
 
 
 def _number(text: str) -> float:
@@ -125,7 +127,7 @@ def _read(
     text: str, table: dict[str, tuple[float, Units]], thing: str, example: str
 ) -> tuple[float, Units]:
     """Value in the base unit, and the system; the number is finite and not negative."""
-    match = _QUANTITY.fullmatch(text)
+    match = (_RATE if table is _DENSITIES else _SIZE).fullmatch(text)
     if match is None:
         raise UnitError(thing, "must be a number with a unit", got=repr(text), remedy=example)
     unit = match["unit"].lower()
@@ -224,7 +226,7 @@ def parse_share(text: str, *, thing: str = "share") -> float:
     0.1
     """
     example = "Write it like 10%."
-    match = _QUANTITY.fullmatch(text)
+    match = _SIZE.fullmatch(text)
     if match is None or match["unit"] != "%":
         raise UnitError(thing, "must be a percentage", got=repr(text), remedy=example)
     value = _number(match["number"]) / 100
