@@ -39,13 +39,11 @@ __all__ = [
 
 MM_PER_CM = 10.0
 MM_PER_M = 1000.0
-MM_PER_INCH = 25.4
-"""Exact: international inch."""
+MM_PER_INCH = 25.4  # exact: international inch
 MM_PER_FOOT = 12 * MM_PER_INCH
 MM_PER_YARD = 36 * MM_PER_INCH
 M_PER_YARD = MM_PER_YARD / MM_PER_M
-G_PER_POUND = 453.59237
-"""Exact: international avoirdupois pound."""
+G_PER_POUND = 453.59237  # exact: international avoirdupois pound
 G_PER_OUNCE = G_PER_POUND / 16
 CM_PER_INCH = MM_PER_INCH / MM_PER_CM
 
@@ -249,7 +247,7 @@ def format_length(mm: float, units: Units = Units.METRIC, *, decimals: int = 1) 
 
 
 def format_yarn_length(m: float, units: Units = Units.METRIC) -> str:
-    """Yarn length in whole metres or yards, rounded up so that it is never short."""
+    """Yarn length in whole metres or yards, rounded up: never short."""
     if units is Units.IMPERIAL:
         return f"{math.ceil(round(m / M_PER_YARD, 6)):d} yd"
     return f"{math.ceil(round(m, 6)):d} m"

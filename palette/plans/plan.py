@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from palette.errors import WeavingError
+from palette.loom.draft import PLAIN_WEAVE, Draft
 from palette.loom.warp import Warp
 from palette.measures import Units
 from palette.stripes.plan import StripePlan
@@ -28,6 +29,8 @@ class Plan:
         The one warp that they are woven on.
     yarns : tuple of YarnAmount
         Wefts in the order in which they first enter, then warps; all cloths together.
+    draft : Draft
+        The weave.
     units : Units
         The system that figures are printed in.
     warp_lab : tuple of 3 float
@@ -42,6 +45,7 @@ class Plan:
     warp: Warp
     yarns: tuple[YarnAmount, ...]
     units: Units = Units.METRIC
+    draft: Draft = PLAIN_WEAVE
     warp_lab: tuple[float, float, float] = (92.0, 0.0, 6.0)
     warp_hex: str = "#ece7db"
     warnings: tuple[str, ...] = ()
