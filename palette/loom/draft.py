@@ -1,4 +1,4 @@
-"""The draft: which shaft each end is on, which shafts each treadle lifts, which treadle each pick."""
+"""The draft: a shaft for each end, shafts lifted by each treadle, a treadle for each pick."""
 
 from __future__ import annotations
 
