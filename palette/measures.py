@@ -57,26 +57,29 @@ class Units(StrEnum):
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Length:
-    """A length in millimetres, and the system it was typed in."""
+    """A length in millimetres, the system it was typed in, and the text."""
 
     mm: float
     units: Units
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Density:
-    """Threads per centimetre, and the system they were typed in."""
+    """Threads per centimetre, the system they were typed in, and the text."""
 
     per_cm: float
     units: Units
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Mass:
-    """A mass in grams, and the system it was typed in."""
+    """A mass in grams, the system it was typed in, and the text."""
 
     g: float
     units: Units
+    text: str = ""
 
 
 _METRIC, _IMPERIAL = Units.METRIC, Units.IMPERIAL
@@ -158,15 +161,10 @@ def parse_length(text: str, *, thing: str = "length", zero: bool = False) -> Len
     zero : bool
         Whether 0 is allowed.
 
-    Returns
-    -------
-    Length
-
     Raises
     ------
     UnitError
-        Without a unit, with one that is unknown, negative, not finite, or 0 where `zero`
-        is false.
+        Without a known unit, negative, not finite, or 0 where `zero` is false.
 
     Examples
     --------
@@ -177,7 +175,7 @@ def parse_length(text: str, *, thing: str = "length", zero: bool = False) -> Len
     value, units = _read(text, _LENGTHS, thing, example)
     if not zero:
         _positive(value, text, thing, example)
-    return Length(mm=value, units=units)
+    return Length(mm=value, units=units, text=text.strip())
 
 
 def parse_mass(text: str, *, thing: str = "mass", zero: bool = False) -> Mass:
@@ -194,7 +192,7 @@ def parse_mass(text: str, *, thing: str = "mass", zero: bool = False) -> Mass:
     value, units = _read(text, _MASSES, thing, example)
     if not zero:
         _positive(value, text, thing, example)
-    return Mass(g=value, units=units)
+    return Mass(g=value, units=units, text=text.strip())
 
 
 def parse_density(text: str, *, thing: str = "sett") -> Density:
@@ -210,7 +208,7 @@ def parse_density(text: str, *, thing: str = "sett") -> Density:
     example = "Write it like 8/cm or 20/in."
     value, units = _read(text, _DENSITIES, thing, example)
     _positive(value, text, thing, example)
-    return Density(per_cm=value, units=units)
+    return Density(per_cm=value, units=units, text=text.strip())
 
 
 def parse_share(text: str, *, thing: str = "share") -> float:

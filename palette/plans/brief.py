@@ -1,0 +1,253 @@
+"""The brief: everything that was asked, as a person keeps and edits it."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Callable, Mapping
+from typing import Annotated, Any, Literal, Self
+
+from pydantic import (
+    AfterValidator,
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    PlainSerializer,
+    ValidationError,
+    ValidationInfo,
+)
+
+from palette.errors import BriefError, LeafweftError
+from palette.measures import (
+    Density,
+    Length,
+    Units,
+    parse_density,
+    parse_length,
+    parse_share,
+)
+from palette.plans.options import OPTIONS
+from palette.yarn.count import parse_count
+
+__all__ = ["Brief", "BriefValue"]
+
+BriefValue = str | int | tuple[str, ...] | None
+"""What one key of a brief holds."""
+
+
+def _thing(info: ValidationInfo) -> str:
+    return (info.field_name or "value").replace("_", "-")
+
+
+def _length(value: object, info: ValidationInfo) -> object:
+    return parse_length(value, thing=_thing(info), zero=False) if isinstance(value, str) else value
+
+
+def _length_or_zero(value: object, info: ValidationInfo) -> object:
+    return parse_length(value, thing=_thing(info), zero=True) if isinstance(value, str) else value
+
+
+def _density(value: object, info: ValidationInfo) -> object:
+    return parse_density(value, thing=_thing(info)) if isinstance(value, str) else value
+
+
+def _share(value: object, info: ValidationInfo) -> object:
+    return parse_share(value, thing=_thing(info)) if isinstance(value, str) else value
+
+
+def _count(value: str, info: ValidationInfo) -> str:
+    try:
+        parse_count(value)
+    except LeafweftError as error:
+        rule, got, remedy = error.rule, error.got or repr(value), error.remedy
+        raise type(error)(_thing(info), rule, got=got, remedy=remedy) from error
+    return value
+
+
+def _per_cent(share: float) -> str:
+    return f"{share * 100:.6g}%"
+
+
+_TEXT = PlainSerializer(lambda quantity: quantity.text, return_type=str)
+LengthText = Annotated[Length, BeforeValidator(_length), _TEXT]
+LengthOrZeroText = Annotated[Length, BeforeValidator(_length_or_zero), _TEXT]
+DensityText = Annotated[Density, BeforeValidator(_density), _TEXT]
+ShareText = Annotated[float, BeforeValidator(_share), PlainSerializer(_per_cent, return_type=str)]
+CountText = Annotated[str, AfterValidator(_count)]
+Words = Annotated[
+    tuple[str, ...],
+    BeforeValidator(lambda value: (value,) if isinstance(value, str) else tuple(value)),
+]
+
+
+class Brief(BaseModel):
+    """What was asked for one plan; made by `Brief.of`, which fills in the labelled defaults.
+
+    Every field but the first four is a row of `palette.plans.options.OPTIONS`.
+    """
+
+    model_config = ConfigDict(
+        extra="forbid",
+        frozen=True,
+        strict=True,
+        arbitrary_types_allowed=True,
+        alias_generator=lambda name: name.replace("_", "-"),
+    )
+
+    photo: Words = ()
+    palette: str | None = None
+    stripes: str | None = None
+    cloth: tuple[dict[str, Any], ...] = ()
+
+    colours: Annotated[int, Field(ge=1, le=64)] | Literal["auto"]
+    keep: Words
+    region: str | None
+    mask: str | None
+    leave_out: Words
+    shadows: Literal["keep", "fold"]
+    neutral: str | None
+    light: str | None
+
+    length: LengthText
+    picks: DensityText
+    order: str
+    direction: Literal["top-bottom", "bottom-top", "left-right", "right-left"]
+    repeats: Annotated[int, Field(ge=1, le=10_000)]
+    seed: Annotated[int, Field(ge=0, le=2**63 - 1)]
+    step: Annotated[int, Field(ge=1, le=1000)]
+    least: Annotated[int, Field(ge=0, le=100_000)]
+    shuttles: Annotated[int, Field(ge=1, le=64)] | None
+    carry: LengthOrZeroText | None
+    soft: LengthText | None
+    hem: LengthText | None
+    hem_colour: str | None
+
+    width: LengthText
+    sett: DensityText
+    shrinkage: ShareText
+    shrinkage_length: ShareText | None
+    shrinkage_width: ShareText | None
+    draw_in: ShareText
+    take_up: ShareText
+    fringe: LengthOrZeroText
+    gap: LengthOrZeroText
+    sampling: LengthOrZeroText
+    loom_waste: LengthOrZeroText
+    reed: Words | None
+    weave: str
+    warp_colour: str
+
+    weft: CountText
+    warp: CountText
+    fibre: str
+    weft_take_up: ShareText
+    tail: LengthOrZeroText
+    allowance: ShareText
+    skein: str | None
+
+    name: str | None
+    units: Literal["metric", "imperial"] | None
+    paper: Literal["A4", "Letter"]
+
+    @classmethod
+    def of(cls, asked: Mapping[str, object], where: Callable[[str], str] | None = None) -> Self:
+        """Fill in the defaults and check every value.
+
+        Parameters
+        ----------
+        asked : mapping
+            Values by key, as typed: ``{"length": "180cm", "colours": 6}``.
+        where : callable, optional
+            From a key to how a message names it: the option, or the line of a file.
+
+        Raises
+        ------
+        BriefError, UnitError, CountError
+            An unknown key, a value of the wrong kind, or one out of range; the message
+            names the key.
+
+        Examples
+        --------
+        >>> brief = Brief.of({"length": "72 in"})
+        >>> brief.length.mm, brief.width.text, brief.unit_system.value
+        (1828.8, '25cm', 'imperial')
+        """
+        filled: dict[str, object] = {key: option.default for key, option in OPTIONS.items()}
+        filled["colours"] = int(str(filled["colours"]))
+        filled |= {key: _frozen(value) for key, value in asked.items()}
+        filled["units"] = filled["units"] or _units_typed(asked)
+        try:
+            return cls.model_validate(filled)
+        except ValidationError as error:
+            raise _plainly(error, where or (lambda key: key)) from None
+
+    @property
+    def unit_system(self) -> Units:
+        """The system that figures are printed in."""
+        return Units(self.units or "metric")
+
+    @property
+    def shrinkage_along(self) -> float:
+        """Shrinkage along the cloth, a share in [0, 1)."""
+        return self.shrinkage if self.shrinkage_length is None else self.shrinkage_length
+
+    @property
+    def shrinkage_across(self) -> float:
+        """Shrinkage across the cloth, a share in [0, 1)."""
+        return self.shrinkage if self.shrinkage_width is None else self.shrinkage_width
+
+    @property
+    def values(self) -> tuple[tuple[str, BriefValue], ...]:
+        """Every key that holds something, in order, as a person would type it."""
+        kept = self.model_dump(by_alias=True, exclude={"cloth"})
+        return tuple((key, value) for key, value in kept.items() if value not in (None, ()))
+
+    def changed(
+        self, changes: Mapping[str, object], where: Callable[[str], str] | None = None
+    ) -> Self:
+        """Make the same brief with other values for some keys."""
+        return self.of({**dict(self.values), "cloth": self.cloth, **changes}, where)
+
+
+def _frozen(value: object) -> object:
+    """Turn the lists of a file into tuples."""
+    return tuple(value) if isinstance(value, list) else value
+
+
+def _units_typed(asked: Mapping[str, object]) -> str | None:
+    """System of the first quantity that was typed, None if none was."""
+    readers: tuple[tuple[str, Callable[[str], Length | Density]], ...] = (
+        ("length", parse_length),
+        ("width", parse_length),
+        ("picks", parse_density),
+        ("sett", parse_density),
+    )
+    for key, read in readers:
+        text = asked.get(key)
+        if isinstance(text, str):
+            try:
+                return read(text).units.value
+            except LeafweftError:
+                return None  # the model says what is wrong with it
+    return None
+
+
+def _plainly(error: ValidationError, where: Callable[[str], str]) -> LeafweftError:
+    """First fault of a brief in the one sentence form."""
+    fault = error.errors()[0]
+    key = str(fault["loc"][0])
+    original = fault.get("ctx", {}).get("error")
+    if isinstance(original, LeafweftError):
+        rule, got, remedy = original.rule, original.got, original.remedy
+        return type(original)(where(key), rule, got=got, remedy=remedy)
+    if fault["type"] == "extra_forbidden":
+        near = _nearest_key(key)
+        remedy = f"Did you mean {near}?" if near else "See leafweft plan --help for the names."
+        return BriefError(where(key), "is not a key of a brief", got=repr(key), remedy=remedy)
+    rule = f"{fault['msg'][0].lower()}{fault['msg'][1:]}".removeprefix("input ")
+    return BriefError(where(key), rule, got=repr(fault["input"]))
+
+
+def _nearest_key(key: str) -> str:
+    near = difflib.get_close_matches(key.replace("_", "-"), [*OPTIONS, "photo", "cloth"], n=1)
+    return near[0] if near else ""
