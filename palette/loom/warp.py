@@ -35,6 +35,9 @@ class Warp:
         Woven for sampling before the first cloth.
     loom_waste_mm : float
         Cannot be woven.
+    doubled_ends : int
+        Ends that run beside another one in the same heddle at the selvedges, both sides
+        together; they are counted in `ends`.
     """
 
     ends: int
@@ -51,6 +54,7 @@ class Warp:
     gap_mm: float = 0.0
     sampling_mm: float = 0.0
     loom_waste_mm: float = 0.0
+    doubled_ends: int = 0
 
     def __post_init__(self) -> None:
         """Refuse quantities out of range."""
@@ -60,10 +64,28 @@ class Warp:
             if not getattr(self, name) > 0:
                 got = f"{getattr(self, name)}"
                 raise InputError(f"warp {name}", "must be more than 0", got=got)
+        if not 0 <= self.doubled_ends < self.ends:
+            got = f"{self.doubled_ends} of {self.ends} ends"
+            raise InputError("warp doubled_ends", "must be 0 or more, and not all", got=got)
         for name in ("draw_in", "shrinkage_width", "take_up"):
             if not 0 <= getattr(self, name) < 1:
                 got = f"{getattr(self, name)}"
                 raise InputError(f"warp {name}", "must be from 0 to under 1", got=got)
+
+    @property
+    def working_ends(self) -> int:
+        """Ends that need a heddle of their own: a doubled end shares its neighbour's."""
+        return self.ends - self.doubled_ends
+
+    @property
+    def filled_reed_mm(self) -> float:
+        """Width in the reed that the whole number of ends really fills."""
+        return self.working_ends / self.ends_per_cm * 10
+
+    @property
+    def woven_mm(self) -> float:
+        """Everything woven on this warp: the cloths and the sampling."""
+        return sum(self.cloth_lengths_mm) + self.sampling_mm
 
     @property
     def yarn_length_m(self) -> float:
