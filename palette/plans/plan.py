@@ -36,6 +36,8 @@ class Plan:
     warp_lab : tuple of 3 float
         CIELAB D65 of the warp yarn.
     warp_hex : str
+    asked : tuple of (str, value)
+        The brief it was made from, as a person would type it.
     warnings : tuple of str
         Everything that was changed or should be looked at, as sentences.
     """
@@ -48,6 +50,7 @@ class Plan:
     draft: Draft = PLAIN_WEAVE
     warp_lab: tuple[float, float, float] = (92.0, 0.0, 6.0)
     warp_hex: str = "#ece7db"
+    asked: tuple[tuple[str, str | int | tuple[str, ...]], ...] = ()
     warnings: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:

@@ -1,0 +1,72 @@
+"""JSON by contract: one way of writing it, one way of refusing it."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING, TypeVar
+
+from palette.errors import ContractError
+
+if TYPE_CHECKING:
+    from pydantic import BaseModel, ValidationError
+
+    Model = TypeVar("Model", bound=BaseModel)
+
+__all__ = ["json_text", "kind_of", "parsed"]
+
+
+def json_text(model: BaseModel) -> str:
+    """Write a model as indented JSON with a final newline; numbers survive the round trip."""
+    return json.dumps(model.model_dump(mode="json"), indent=2, ensure_ascii=False) + "\n"
+
+
+def kind_of(text: str, *, thing: str) -> str:
+    """Read the kind of a file: ``leafweft/palette`` or ``leafweft/plan``.
+
+    Raises ContractError where the text is not JSON or holds no kind.
+    """
+    try:
+        content = json.loads(text)
+    except ValueError as error:
+        raise ContractError(thing, "must be JSON", got=str(error)) from None
+    kind = content.get("kind") if isinstance(content, dict) else None
+    if not isinstance(kind, str):
+        rule = "must say its kind, leafweft/palette or leafweft/plan"
+        raise ContractError(thing, rule, got="none")
+    return kind
+
+
+def parsed(model: type[Model], text: str, *, thing: str) -> Model:
+    """Read a model from JSON.
+
+    Raises
+    ------
+    ContractError
+        Not JSON, another kind, an unknown version, or a value that breaks the contract;
+        the message names the key.
+    """
+    from pydantic import ValidationError
+
+    expected = model.model_fields["kind"].default
+    kind = kind_of(text, thing=thing)
+    if kind != expected:
+        raise ContractError(thing, f"must be a {expected} file", got=kind)
+    version = json.loads(text).get("version")
+    if version != 1:
+        remedy = "It was written by another version of the program; use that one, or make it anew."
+        raise ContractError(thing, "version must be 1", got=repr(version), remedy=remedy)
+    try:
+        return model.model_validate_json(text)
+    except ValidationError as error:
+        raise _plainly(error, thing) from None
+
+
+def _plainly(error: ValidationError, thing: str) -> ContractError:
+    fault = error.errors()[0]
+    where = " ".join(
+        f"number {part + 1}" if isinstance(part, int) else str(part) for part in fault["loc"]
+    )
+    rule = f"{fault['msg'][0].lower()}{fault['msg'][1:]}"
+    return ContractError(
+        f"{thing}, {where}" if where else thing, rule, got=repr(fault["input"])[:80]
+    )

@@ -1,0 +1,265 @@
+"""The plan as a JSON file: the models, reading and writing."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+from palette.errors import ContractError, LeafweftError
+from palette.loom.draft import Draft
+from palette.loom.warp import Warp
+from palette.measures import Units
+from palette.plans.json_text import json_text, parsed
+from palette.plans.palette_contract import Hex, Lab, PaletteFile
+from palette.plans.plan import Plan
+from palette.stripes.plan import Role, Stripe, StripePlan
+from palette.yarn.amounts import Use, YarnAmount
+
+__all__ = ["PlanFile", "plan_from_json", "plan_to_json"]
+
+Count = Annotated[int, Field(ge=1)]
+Positive = Annotated[float, Field(gt=0)]
+NotNegative = Annotated[float, Field(ge=0)]
+Share = Annotated[float, Field(ge=0, lt=1)]
+
+
+class _Entry(BaseModel):
+    model_config = ConfigDict(extra="ignore", frozen=True, allow_inf_nan=False)
+
+
+class WeftEntry(_Entry):
+    """Figures of one cloth's weft; lengths without fringes."""
+
+    cloth: str = ""
+    picks_per_cm: Positive
+    total_picks: Count
+    step: Count
+    least: Annotated[int, Field(ge=0)] = 0
+    finished_length_mm: Positive
+    woven_length_mm: Positive
+    true_finished_length_mm: Positive
+    shrinkage_length: Share
+    order: str
+    seed: int = 0
+    warnings: tuple[str, ...] = ()
+
+
+class StripeEntry(_Entry):
+    """One stripe; pick 1 is the first woven."""
+
+    colour: str
+    hex: Hex
+    lab: Lab
+    picks: Count
+    first_pick: Count
+    last_pick: Count
+    woven_mm: Positive
+    finished_mm: Positive
+    role: Role = "stripe"
+
+
+class ClothEntry(_Entry):
+    """A further cloth on the same warp."""
+
+    palette: PaletteFile
+    weft: WeftEntry
+    stripes: Annotated[tuple[StripeEntry, ...], Field(min_length=1)]
+
+
+class WarpEntry(_Entry):
+    """The warp."""
+
+    colour: str
+    hex: Hex
+    lab: Lab
+    ends: Count
+    ends_per_cm: Positive
+    width_in_reed_mm: Positive
+    woven_width_mm: Positive
+    finished_width_mm: Positive
+    length_mm: Positive
+    cloth_lengths_mm: tuple[float, ...]
+    draw_in: Share
+    shrinkage_width: Share
+    take_up: Share
+    fringe_mm: NotNegative
+    gap_mm: NotNegative
+    sampling_mm: NotNegative
+    loom_waste_mm: NotNegative
+
+
+class DraftEntry(_Entry):
+    """The weave; shaft 1 is the one nearest the weaver."""
+
+    name: str
+    threading: tuple[int, ...]
+    tie_up: tuple[tuple[int, ...], ...]
+    treadling: tuple[int, ...]
+
+
+class YarnEntry(_Entry):
+    """What one yarn comes to."""
+
+    colour: str
+    hex: Hex
+    use: Use
+    count: str
+    tex: Positive
+    picks: Annotated[int, Field(ge=0)]
+    starts: Annotated[int, Field(ge=0)]
+    net_length_m: NotNegative
+    length_m: NotNegative
+    mass_g: NotNegative
+
+
+class PlanFile(_Entry):
+    """A plan file, version 1; `palette`, `weft` and `stripes` are those of the first cloth."""
+
+    kind: Literal["leafweft/plan"] = "leafweft/plan"
+    version: Literal[1] = 1
+    name: str
+    units: Units = Units.METRIC
+    palette: PaletteFile
+    weft: WeftEntry
+    stripes: Annotated[tuple[StripeEntry, ...], Field(min_length=1)]
+    more_cloths: tuple[ClothEntry, ...] = ()
+    warp: WarpEntry
+    draft: DraftEntry
+    yarn: tuple[YarnEntry, ...]
+    brief: dict[str, str | int | tuple[str, ...]] = Field(default_factory=dict)
+    warnings: tuple[str, ...] = ()
+
+
+def _cloth_entry(cloth: StripePlan) -> ClothEntry:
+    mm_per_pick = 10 / cloth.picks_per_cm
+    kept = 1 - cloth.shrinkage_length
+    return ClothEntry(
+        palette=PaletteFile.of(cloth.palette),
+        weft=WeftEntry(
+            cloth=cloth.name,
+            picks_per_cm=cloth.picks_per_cm,
+            total_picks=cloth.total_picks,
+            step=cloth.step,
+            least=cloth.least,
+            finished_length_mm=cloth.finished_length_mm,
+            woven_length_mm=cloth.woven_length_mm,
+            true_finished_length_mm=cloth.true_finished_length_mm,
+            shrinkage_length=cloth.shrinkage_length,
+            order=cloth.order,
+            seed=cloth.seed,
+            warnings=cloth.warnings,
+        ),
+        stripes=tuple(
+            StripeEntry(
+                colour=stripe.colour,
+                hex=stripe.hex,
+                lab=stripe.lab,
+                picks=stripe.picks,
+                first_pick=stripe.first_pick,
+                last_pick=stripe.last_pick,
+                woven_mm=stripe.picks * mm_per_pick,
+                finished_mm=stripe.picks * mm_per_pick * kept,
+                role=stripe.role,
+            )
+            for stripe in cloth.stripes
+        ),
+    )
+
+
+def _cloth(entry: ClothEntry) -> StripePlan:
+    stripes = tuple(
+        Stripe(
+            colour=stripe.colour,
+            hex=stripe.hex,
+            lab=stripe.lab,
+            picks=stripe.picks,
+            first_pick=stripe.first_pick,
+            role=stripe.role,
+        )
+        for stripe in entry.stripes
+    )
+    for number, (stripe, given) in enumerate(zip(stripes, entry.stripes, strict=True), 1):
+        if stripe.last_pick != given.last_pick:
+            rule = f"last_pick must be {stripe.last_pick}, first_pick and picks being what they are"
+            raise ContractError(
+                f"stripe {number} ({stripe.colour})", rule, got=f"{given.last_pick}"
+            )
+    return StripePlan(
+        palette=entry.palette.palette(),
+        stripes=stripes,
+        picks_per_cm=entry.weft.picks_per_cm,
+        finished_length_mm=entry.weft.finished_length_mm,
+        shrinkage_length=entry.weft.shrinkage_length,
+        step=entry.weft.step,
+        least=entry.weft.least,
+        order=entry.weft.order,
+        seed=entry.weft.seed,
+        name=entry.weft.cloth,
+        warnings=entry.weft.warnings,
+    )
+
+
+def plan_to_json(plan: Plan) -> str:
+    """Write a plan by its contract; the same plan gives the same text."""
+    first, *more = (_cloth_entry(cloth) for cloth in plan.cloths)
+    warp = plan.warp
+    entry = PlanFile(
+        name=plan.name,
+        units=plan.units,
+        palette=first.palette,
+        weft=first.weft,
+        stripes=first.stripes,
+        more_cloths=tuple(more),
+        warp=WarpEntry(
+            colour="warp",
+            hex=plan.warp_hex,
+            lab=plan.warp_lab,
+            **{name: getattr(warp, name) for name in WARP_FIELDS},
+        ),
+        draft=DraftEntry(
+            name=plan.draft.name,
+            threading=plan.draft.threading,
+            tie_up=plan.draft.tie_up,
+            treadling=plan.draft.treadling,
+        ),
+        yarn=tuple(
+            YarnEntry(**{name: getattr(yarn, name) for name in YarnEntry.model_fields})
+            for yarn in plan.yarns
+        ),
+        brief=dict(plan.asked),
+        warnings=plan.warnings,
+    )
+    return json_text(entry)
+
+
+WARP_FIELDS = tuple(name for name in WarpEntry.model_fields if name not in ("colour", "hex", "lab"))
+
+
+def plan_from_json(text: str, *, thing: str = "plan file") -> Plan:
+    """Read a plan by its contract.
+
+    Raises
+    ------
+    ContractError
+        Not JSON, another kind or version, a missing or wrong value, stripes with gaps;
+        the message names the key or the stripe.
+    """
+    entry = parsed(PlanFile, text, thing=thing)
+    first = ClothEntry(palette=entry.palette, weft=entry.weft, stripes=entry.stripes)
+    try:
+        return Plan(
+            name=entry.name,
+            cloths=tuple(_cloth(cloth) for cloth in (first, *entry.more_cloths)),
+            warp=Warp(**{name: getattr(entry.warp, name) for name in WARP_FIELDS}),
+            yarns=tuple(YarnAmount(**yarn.model_dump()) for yarn in entry.yarn),
+            units=entry.units,
+            draft=Draft(**entry.draft.model_dump()),
+            warp_lab=entry.warp.lab,
+            warp_hex=entry.warp.hex,
+            asked=tuple(entry.brief.items()),
+            warnings=entry.warnings,
+        )
+    except LeafweftError as error:
+        rule = f"{error.thing}: {error.rule}"
+        raise ContractError(thing, rule, got=error.got, remedy=error.remedy) from None
