@@ -102,7 +102,7 @@ def warp_length_mm(
 
 
 def _ends(width_in_reed_mm: float, ends_per_cm: float, sley_repeat: int) -> int:
-    """Ends that fill the width, rounded up to whole sley repeats."""
+    """Count the ends that fill the width, rounded up to whole sley repeats."""
     exact = width_in_reed_mm / 10 * ends_per_cm
     return math.ceil(round(exact / sley_repeat, _DUST)) * sley_repeat
 

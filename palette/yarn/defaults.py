@@ -1,0 +1,39 @@
+"""What a weaver assumes of yarn when she says nothing, each with where it comes from.
+
+A value without a published source says "common practice". Every one of them is an input.
+"""
+
+from __future__ import annotations
+
+from palette.loom.defaults import COMMON_PRACTICE, Default, Range
+
+__all__ = [
+    "ALLOWANCE",
+    "CARRY_PICKS",
+    "COUNT",
+    "TAIL_MM",
+    "WEFT_TAKE_UP",
+    "Default",
+    "Range",
+]
+
+COUNT = "NeC 8/2"
+"""Yarn count where none is given: two-ply cotton, common practice."""
+
+WEFT_TAKE_UP = Default(
+    value=0.0,
+    text="0%",
+    label="the width in the reed is the length of a pick (Taylor, Cotton Weaving and Designing; "
+    "Brooks, Cotton Manufacturing)",
+)
+TAIL_MM = Default(
+    value=75.0,
+    text="7.5cm",
+    label="common practice: 5 to 8 cm at each start and each end of a weft",
+)
+ALLOWANCE = Default(value=0.10, text="10%", label=COMMON_PRACTICE)
+CARRY_PICKS = Default(
+    value=4,
+    text="4",
+    label="common practice: an idle weft goes up the selvedge for a few picks, else it is cut",
+)

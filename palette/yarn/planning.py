@@ -1,0 +1,208 @@
+"""From stripes and a warp to the metres and grams of every yarn."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from palette.errors import InputError
+from palette.loom.warp import Warp
+from palette.stripes.plan import StripePlan
+from palette.yarn.amounts import YarnAmount
+from palette.yarn.count import YarnCount
+from palette.yarn.defaults import ALLOWANCE, CARRY_PICKS, TAIL_MM, WEFT_TAKE_UP
+from palette.yarn.wefts import Weaving, weft_per_pick_mm, weft_use
+
+__all__ = ["WarpColour", "yarn_amounts"]
+
+UNDYED_WARP_HEX = "#ece7db"
+"""Hex of the warp where no colours are given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WarpColour:
+    """One yarn of the warp and how many ends it has.
+
+    Attributes
+    ----------
+    colour : str
+    hex : str
+        ``#rrggbb``.
+    ends : int
+        At least 1.
+    """
+
+    colour: str
+    hex: str
+    ends: int
+
+    def __post_init__(self) -> None:
+        """Refuse a colour without ends."""
+        if not self.ends >= 1:
+            thing = f"warp colour {self.colour}"
+            raise InputError(thing, "must have at least 1 end", got=f"{self.ends}")
+
+
+def _weft_colours(cloths: Sequence[StripePlan]) -> dict[str, str]:
+    """Hex of each weft, in the order in which they first enter."""
+    colours: dict[str, str] = {}
+    for cloth in cloths:
+        for stripe in cloth.stripes:
+            colours.setdefault(stripe.colour, stripe.hex)
+    return colours
+
+
+def _weft_amount(
+    colour: str,
+    hex_code: str,
+    cloths: Sequence[StripePlan],
+    *,
+    count: YarnCount,
+    weaving: Weaving,
+    sampling_picks: float,
+    allowance: float,
+) -> YarnAmount:
+    uses = [weft_use(cloth, colour, weaving) for cloth in cloths]
+    picks = sum(use.picks for use in uses)
+    share = picks / sum(cloth.total_picks for cloth in cloths)
+    net_m = math.fsum(use.length_m for use in uses)
+    sampling_m = sampling_picks * share * weaving.pick_mm / 1000
+    length_m = (net_m + sampling_m) * (1 + allowance)
+    return YarnAmount(
+        colour=colour,
+        hex=hex_code,
+        use="weft",
+        count=count.label,
+        tex=count.tex,
+        picks=picks,
+        starts=sum(use.starts for use in uses),
+        net_length_m=net_m,
+        length_m=length_m,
+        mass_g=count.mass_g(length_m),
+        tail_length_m=math.fsum(use.tail_m for use in uses),
+        carried_length_m=math.fsum(use.carried_m for use in uses),
+        sampling_length_m=sampling_m,
+        allowance=allowance,
+    )
+
+
+def _warp_amount(part: WarpColour, warp: Warp, *, count: YarnCount, allowance: float) -> YarnAmount:
+    net_m = part.ends * warp.length_mm / 1000
+    length_m = net_m * (1 + allowance)
+    return YarnAmount(
+        colour=part.colour,
+        hex=part.hex,
+        use="warp",
+        count=count.label,
+        tex=count.tex,
+        picks=0,
+        starts=0,
+        net_length_m=net_m,
+        length_m=length_m,
+        mass_g=count.mass_g(length_m),
+        ends=part.ends,
+        allowance=allowance,
+    )
+
+
+def _check(
+    cloths: Sequence[StripePlan],
+    warp: Warp,
+    colours: Sequence[WarpColour],
+    allowance: float,
+) -> None:
+    if len(cloths) != len(warp.cloth_lengths_mm):
+        rule = f"must be as many as the warp is planned for, {len(warp.cloth_lengths_mm)}"
+        raise InputError("cloths", rule, got=f"{len(cloths)}")
+    if not 0 <= allowance < math.inf:
+        raise InputError("allowance", "must be 0 or more, and finite", got=f"{allowance}")
+    ends = sum(part.ends for part in colours)
+    if ends != warp.ends:
+        rule = f"ends of all colours must come to the warp's {warp.ends}"
+        raise InputError("warp colours", rule, got=f"{ends}")
+
+
+def yarn_amounts(
+    cloths: Sequence[StripePlan],
+    warp: Warp,
+    *,
+    weft: YarnCount,
+    warp_yarn: YarnCount,
+    weft_take_up: float = WEFT_TAKE_UP.value,
+    tail_mm: float = TAIL_MM.value,
+    allowance: float = ALLOWANCE.value,
+    carry_picks: int = int(CARRY_PICKS.value),
+    weft_counts: Mapping[str, YarnCount] | None = None,
+    warp_colours: Sequence[WarpColour] = (),
+    warp_counts: Mapping[str, YarnCount] | None = None,
+) -> tuple[YarnAmount, ...]:
+    """Metres and grams of every yarn of a plan.
+
+    Parameters
+    ----------
+    cloths : sequence of StripePlan
+        Every cloth on the warp, in weaving order.
+    warp : Warp
+    weft, warp_yarn : YarnCount
+        Counts of the yarns.
+    weft_take_up : float
+        Share of the weft's own length lost to interlacing, in [0, 1).
+    tail_mm : float
+        Left at each start and at each end of a weft.
+    allowance : float
+        Share added to everything, weft and warp.
+    carry_picks : int
+        An idle weft is carried up the selvedge over at most this many picks, else cut.
+    weft_counts : mapping of str to YarnCount, optional
+        Counts of wefts that are not `weft`, by colour: a finer yarn for the hems.
+    warp_colours : sequence of WarpColour, optional
+        The warp's yarns where it is striped or named; else one undyed warp.
+    warp_counts : mapping of str to YarnCount, optional
+        Counts of warp colours that are not `warp_yarn`.
+
+    Returns
+    -------
+    tuple of YarnAmount
+        Wefts in the order in which they first enter, then warps.
+
+    Raises
+    ------
+    InputError
+        Where the cloths are not those of the warp, or a value is out of range.
+
+    Notes
+    -----
+    Where the warp has a length for sampling, its picks are shared among the wefts as in the
+    cloths.
+    """
+    colours = tuple(warp_colours) or (
+        WarpColour(colour="warp", hex=UNDYED_WARP_HEX, ends=warp.ends),
+    )
+    _check(cloths, warp, colours, allowance)
+    weaving = Weaving(
+        pick_mm=weft_per_pick_mm(warp, weft_take_up), tail_mm=tail_mm, carry_picks=carry_picks
+    )
+    sampling_picks = warp.sampling_mm / 10 * cloths[0].picks_per_cm
+    wefts = tuple(
+        _weft_amount(
+            colour,
+            hex_code,
+            cloths,
+            count=(weft_counts or {}).get(colour, weft),
+            weaving=weaving,
+            sampling_picks=sampling_picks,
+            allowance=allowance,
+        )
+        for colour, hex_code in _weft_colours(cloths).items()
+    )
+    warps = tuple(
+        _warp_amount(
+            part,
+            warp,
+            count=(warp_counts or {}).get(part.colour, warp_yarn),
+            allowance=allowance,
+        )
+        for part in colours
+    )
+    return wefts + warps
