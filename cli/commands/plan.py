@@ -1,0 +1,68 @@
+"""``leafweft plan``: a photograph to a folder with everything for the loom."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, Json, takes
+
+
+@takes("palette", "stripes", "loom", "yarn", "page")
+def run(
+    photo: Annotated[
+        list[Path] | None, typer.Argument(help="A photograph, or several; or a palette file.")
+    ] = None,
+    *,
+    asked: dict[str, object],
+    out: Annotated[
+        Path | None, typer.Option("--out", help="Folder to make.", show_default=False)
+    ] = None,
+    brief: Annotated[
+        Path | None,
+        typer.Option("--brief", help="A brief to read every value from.", show_default=False),
+    ] = None,
+    archive: Annotated[
+        bool, typer.Option("--zip", help="Put the files into one archive beside the folder.")
+    ] = False,
+    force: Force = False,
+    json_: Json = False,
+) -> None:
+    """Make the whole plan: palette, stripes, warp, yarn, and the files to take to the loom.
+
+    Example: leafweft plan hedge.jpg --length 180cm --width 25cm --out scarf
+    """
+    from cli.briefing import brief_from
+    from cli.output import result, talk, warn
+    from cli.summaries import cloth_line, defaults_line, palette_table, warp_table, yarn_table
+    from palette.plans.options import options_of
+    from palette.sheets.plan_folder import write_plan_folder
+
+    wishes = {**asked, **({"photo": [str(path) for path in photo]} if photo else {})}
+    checked = brief_from(wishes, file=brief)
+    made = write_plan_folder(
+        checked,
+        base=brief.parent if brief and not photo else Path(),
+        folder=out,
+        force=force,
+        archive=archive,
+    )
+    plan = made.plan
+    warn(plan.warnings)
+    if json_:
+        from palette.plans.plan_contract import plan_to_json
+
+        result(plan_to_json(plan))
+        return
+    for cloth in plan.cloths:
+        result(f"{cloth.name or plan.name}: {cloth_line(cloth, plan.units)}\n")
+        result(palette_table(cloth.palette) + "\n")
+    result(warp_table(plan) + "\n")
+    result(yarn_table(plan) + "\n")
+    typed = wishes if brief is None else {**wishes, **dict(checked.values)}
+    talk(defaults_line(options_of("stripes", "loom", "yarn"), typed))
+    if made.written:
+        talk(f"Wrote {', '.join(made.written)}.")
+    talk("Every colour here is a guide: a camera is no measuring instrument. Weave a sample.")

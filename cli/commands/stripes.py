@@ -1,0 +1,48 @@
+"""``leafweft stripes``: a palette to a weft stripe sequence in whole picks."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, Json, Out, takes
+
+
+@takes("palette", "stripes", "loom", "yarn", "page")
+def run(
+    source: Annotated[
+        Path, typer.Argument(help="A palette file or a photograph.", metavar="PALETTE|PHOTO")
+    ],
+    *,
+    asked: dict[str, object],
+    out: Out = None,
+    force: Force = False,
+    json_: Json = False,
+) -> None:
+    """Arrange a palette in stripes of whole picks, and write the plan.
+
+    Example: leafweft stripes hedge-palette.json --length "180 cm" --picks 8/cm --order mirrored
+    """
+    from cli.briefing import brief_from
+    from cli.output import result, talk, warn
+    from cli.summaries import cloth_line, stripe_table
+    from palette.plans.making import make_plan
+    from palette.plans.plan_contract import plan_to_json
+    from palette.plans.taking import palette_of
+    from palette.sheets.writing import write_whole
+
+    brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
+    plan = make_plan(brief, palette_of((source,), brief))
+    warn(plan.warnings)
+    text = plan_to_json(plan)
+    target = out or (None if json_ else Path(f"{plan.name}-plan.json"))
+    if target is not None:
+        write_whole(target, text.encode(), force=force)
+        talk(f"Wrote {target}.")
+    if json_:
+        result(text)
+        return
+    cloth = plan.cloths[0]
+    result(f"{cloth_line(cloth, plan.units)}\n\n{stripe_table(cloth, plan.units)}")

@@ -1,0 +1,34 @@
+"""``leafweft warp``: the warp of a plan."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, Json, Out, takes
+
+
+@takes("loom", "yarn", "page")
+def run(
+    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.")],
+    *,
+    asked: dict[str, object],
+    out: Out = None,
+    force: Force = False,
+    json_: Json = False,
+) -> None:
+    """Reckon the warp: ends, width in the reed, length to wind, sley and heddles.
+
+    What is not given stays as the plan has it; with --out the new figures are written as a plan.
+
+    Example: leafweft warp scarf --reed 40/10cm --loom-waste 90cm
+    """
+    from cli.output import result
+    from cli.refiguring import refigured
+    from cli.summaries import warp_table
+
+    made = refigured(plan, asked, out=out, force=force, json_=json_)
+    if not json_:
+        result(warp_table(made))

@@ -1,0 +1,36 @@
+"""What the commands share that take a plan and reckon its warp and yarn anew."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cli.briefing import brief_from
+from cli.output import result, talk, warn
+
+if TYPE_CHECKING:
+    from palette.plans.plan import Plan
+
+__all__ = ["refigured"]
+
+
+def refigured(
+    path: Path, asked: Mapping[str, object], *, out: Path | None, force: bool, json_: bool
+) -> Plan:
+    """Read a plan, reckon it anew where something was typed, write and print it where asked."""
+    from palette.plans.loading import load_plan
+    from palette.plans.making import plan_from_stripes
+    from palette.plans.plan_contract import plan_to_json
+    from palette.sheets.writing import write_whole
+
+    plan = load_plan(path)
+    if asked:
+        plan = plan_from_stripes(brief_from(asked, kept=dict(plan.asked)), plan.cloths)
+    warn(plan.warnings)
+    if out is not None:
+        write_whole(out, plan_to_json(plan).encode(), force=force)
+        talk(f"Wrote {out}.")
+    if json_:
+        result(plan_to_json(plan))
+    return plan

@@ -1,0 +1,120 @@
+"""Plans and palettes as the tables that the commands print."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
+
+from cli.output import table
+from palette.measures import (
+    Units,
+    format_density,
+    format_length,
+    format_mass,
+    format_yarn_length,
+    per_cents,
+)
+from palette.plans.options import Option
+
+if TYPE_CHECKING:
+    from palette.plans.plan import Plan
+    from palette.stripes.plan import StripePlan
+    from palette.swatches.palette import Palette
+
+__all__ = [
+    "cloth_line",
+    "defaults_line",
+    "palette_table",
+    "stripe_table",
+    "warp_table",
+    "yarn_table",
+]
+
+
+def palette_table(palette: Palette) -> str:
+    """Set out a palette: number, name, hex, CIELAB, per cent."""
+    shares = per_cents(tuple(swatch.share for swatch in palette.swatches))
+    rows = [
+        (
+            str(number),
+            swatch.name,
+            swatch.hex if swatch.in_srgb else f"{swatch.hex} (clipped)",
+            " ".join(f"{value:6.1f}" for value in swatch.lab),
+            f"{share:.1f} %",
+            "accent" if swatch.accent else "",
+        )
+        for number, (swatch, share) in enumerate(zip(palette.swatches, shares, strict=True), 1)
+    ]
+    heads = ("", "colour", "hex", "CIELAB (D65)", "share", "")
+    return table(heads, rows, hexes=[swatch.hex for swatch in palette.swatches])
+
+
+def cloth_line(cloth: StripePlan, units: Units) -> str:
+    """Sum a cloth up in one line: length finished and woven, picks, stripes."""
+    return (
+        f"{format_length(cloth.true_finished_length_mm, units)} finished"
+        f" ({format_length(cloth.woven_length_mm, units)} woven),"
+        f" {cloth.total_picks} picks at {format_density(cloth.picks_per_cm, units)},"
+        f" {len(cloth.stripes)} stripes in {len(cloth.colours)} colours"
+    )
+
+
+def stripe_table(cloth: StripePlan, units: Units) -> str:
+    """Set out the stripes: picks with running numbers and running woven length."""
+    mm_per_pick = 10 / cloth.picks_per_cm
+    rows = [
+        (
+            str(number),
+            stripe.colour,
+            str(stripe.picks),
+            f"{stripe.first_pick}-{stripe.last_pick}",
+            format_length(stripe.picks * mm_per_pick, units),
+            format_length(stripe.last_pick * mm_per_pick, units),
+            "" if stripe.role == "stripe" else stripe.role,
+        )
+        for number, stripe in enumerate(cloth.stripes, 1)
+    ]
+    heads = ("", "colour", "picks", "from-to", "woven", "woven so far", "")
+    return table(heads, rows, hexes=[stripe.hex for stripe in cloth.stripes])
+
+
+def yarn_table(plan: Plan) -> str:
+    """Set out the yarn to have ready: colour, use, count, picks, length, mass."""
+    rows = [
+        (
+            yarn.colour,
+            yarn.use,
+            yarn.count,
+            str(yarn.picks) if yarn.picks else "",
+            format_yarn_length(yarn.length_m, plan.units),
+            format_mass(yarn.mass_g, plan.units),
+        )
+        for yarn in plan.yarns
+    ]
+    heads = ("yarn", "use", "count", "picks", "length", "mass")
+    return table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
+
+
+def warp_table(plan: Plan) -> str:
+    """Set out the figures of the warp."""
+    warp, units = plan.warp, plan.units
+    rows = [
+        ("ends", str(warp.ends)),
+        ("sett", format_density(warp.ends_per_cm, units)),
+        ("width in the reed", format_length(warp.width_in_reed_mm, units)),
+        ("width on the loom", format_length(warp.woven_width_mm, units)),
+        ("finished width", format_length(warp.finished_width_mm, units)),
+        ("length to wind", format_length(warp.length_mm, units)),
+        ("yarn in the warp", format_yarn_length(warp.yarn_length_m, units)),
+    ]
+    return table(("warp", ""), rows)
+
+
+def defaults_line(options: tuple[Option, ...], asked: Mapping[str, object]) -> str:
+    """Name the defaults that were used, each with where it comes from."""
+    used = [
+        f"{option.key} {option.default}{f' ({option.label})' if option.label else ''}"
+        for option in options
+        if option.key not in asked and option.default not in (None, ())
+    ]
+    return f"Not given, so taken: {', '.join(used)}." if used else ""

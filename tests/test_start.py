@@ -1,0 +1,48 @@
+"""Starting the program must not pay for libraries that the chosen command does not use."""
+
+import subprocess
+import sys
+
+import pytest
+
+HEAVY = {
+    "PIL",
+    "colour",
+    "jinja2",
+    "matplotlib",
+    "numpy",
+    "pi_heif",
+    "pydantic",
+    "scipy",
+    "sklearn",
+}
+
+
+def loaded_by(statement: str) -> set[str]:
+    """Top-level modules in a fresh interpreter after one statement."""
+    code = f"import sys; {statement}; print(*{{name.split('.')[0] for name in sys.modules}})"
+    command = [sys.executable, "-c", code]
+    return set(subprocess.run(command, capture_output=True, text=True, check=True).stdout.split())
+
+
+@pytest.mark.parametrize(
+    "statement", ["import cli.main", "import palette", "import palette.errors"]
+)
+def test_import_stays_light(statement: str) -> None:
+    assert not loaded_by(statement) & HEAVY
+
+
+def test_help_stays_light() -> None:
+    statement = (
+        "import io, contextlib, cli.main\n"
+        "sys.argv = ['leafweft', '--help']\n"
+        "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):\n"
+        "    cli.main.app()\n"
+    )
+    code = f"import sys\n{statement}print(*{{name.split('.')[0] for name in sys.modules}})"
+    done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    assert not set(done.stdout.split()) & HEAVY
+
+
+def test_the_check_can_fail() -> None:
+    assert "numpy" in loaded_by("import numpy")
