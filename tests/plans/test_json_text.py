@@ -6,7 +6,7 @@ from palette.plans.palette_contract import PaletteFile
 
 GOOD = (
     '{"kind": "leafweft/palette", "version": 1, "colours": '
-    '[{"name": "moss", "hex": "#5d733a", "lab": [45.5, -15.1, 29.0], "share": 1.0}]}'
+    '[{"name": "moss", "hex": "#5d733a", "lab": [45.54, -15.88, 29.14], "share": 1.0}]}'
 )
 
 
