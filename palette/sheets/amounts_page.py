@@ -1,0 +1,141 @@
+"""The page of amounts: the yarn to have ready, the warp to wind, what to look at."""
+
+from __future__ import annotations
+
+from palette.measures import (
+    format_density,
+    format_length,
+    format_mass,
+    format_share,
+    format_yarn_length,
+)
+from palette.plans.plan import Plan
+from palette.sheets.fonts import wrapped
+from palette.sheets.grid import Column, Flow, grid_row
+from palette.sheets.legend import legend, number_of
+from palette.sheets.overview import draw_swatch
+from palette.sheets.page import Page
+from palette.sheets.style import BODY, BOLD, HEADING, INK, LEDE, QUIET, WARN, Paper
+
+__all__ = ["amounts_pages", "warp_lines"]
+
+_ROW_MM = 7.0
+
+
+def warp_lines(plan: Plan) -> list[tuple[str, str]]:
+    """List the warp's figures as (what it is, value)."""
+    warp, units = plan.warp, plan.units
+    lines = [
+        ("Ends", f"{warp.ends}"),
+        ("Sett", format_density(warp.ends_per_cm, units)),
+        ("Width in the reed", format_length(warp.width_in_reed_mm, units)),
+        ("Width on the loom", format_length(warp.woven_width_mm, units)),
+        ("Finished width", format_length(warp.finished_width_mm, units)),
+        ("Warp to wind", format_length(warp.length_mm, units)),
+        ("Draw-in", format_share(warp.draw_in)),
+        ("Shrinkage in width", format_share(warp.shrinkage_width)),
+        ("Warp take-up", format_share(warp.take_up)),
+        ("Fringe at each end", format_length(warp.fringe_mm, units)),
+        ("Loom waste", format_length(warp.loom_waste_mm, units)),
+    ]
+    if len(plan.cloths) > 1:
+        lines.append(("Gap between cloths", format_length(warp.gap_mm, units)))
+    if warp.sampling_mm:
+        lines.append(("For sampling", format_length(warp.sampling_mm, units)))
+    return lines
+
+
+def amounts_pages(plan: Plan, paper: Paper) -> list[Page]:
+    """Draw the yarn and warp tables and the notes.
+
+    Parameters
+    ----------
+    plan : Plan
+    paper : Paper
+
+    Returns
+    -------
+    list of Page
+    """
+    flow = Flow(paper=paper, pages=[])
+    flow.begin("Yarn to have ready", aside="allowance included, rounded up")
+    _yarn(flow, plan)
+    _warp(flow, plan)
+    _notes(flow, plan)
+    return flow.pages
+
+
+def _yarn(flow: Flow, plan: Plan) -> None:
+    paper = flow.paper
+    fixed = [
+        Column(head="colour", width_mm=16),
+        Column(head="", width_mm=44, type=BOLD),
+        Column(head="use", width_mm=14),
+        Column(head="picks", width_mm=17, align="right"),
+        Column(head="length", width_mm=22, align="right"),
+        Column(head="mass", width_mm=20, align="right", type=BOLD),
+    ]
+    rest = paper.inner_width_mm - sum(column.width_mm for column in fixed)
+    columns = [*fixed, Column(head="yarn", width_mm=rest, ink=QUIET)]
+    entries = legend(plan)
+    numbers = number_of(entries)
+
+    def draw(page: Page, row: int, y: float) -> None:
+        yarn = plan.yarns[row]
+        cells = [
+            "",
+            yarn.colour,
+            yarn.use,
+            f"{yarn.picks}" if yarn.use == "weft" else "",
+            format_yarn_length(yarn.length_m, plan.units),
+            format_mass(yarn.mass_g, plan.units),
+            yarn.count,
+        ]
+        grid_row(page, columns, cells, paper.margin_mm, y, _ROW_MM)
+        number = numbers.get((yarn.colour, yarn.hex))
+        if number is None:
+            page.box(paper.margin_mm, y + 1, 13, _ROW_MM - 2, fill=yarn.hex, edge=INK, line_mm=0.12)
+        else:
+            draw_swatch(page, entries[number - 1], paper.margin_mm, y + 1, 13, _ROW_MM - 2)
+
+    flow.rows(columns, len(plan.yarns), draw, height=_ROW_MM, heading="Yarn to have ready")
+
+
+def _warp(flow: Flow, plan: Plan) -> None:
+    lines = warp_lines(plan)
+    _heading(flow, "Warp", room=14 + 6 * (len(lines) // 2 + 1))
+    left, half = flow.paper.margin_mm, flow.paper.inner_width_mm / 2
+    per_column = (len(lines) + 1) // 2
+    columns = [Column(head="", width_mm=46, ink=QUIET), Column(head="", width_mm=half - 52)]
+    for index, cells in enumerate(lines):
+        x = left + half * (index // per_column)
+        y = flow.y + 6 * (index % per_column)
+        grid_row(flow.page, columns, cells, x, y, 6)
+    flow.y += 6 * per_column
+
+
+def _heading(flow: Flow, words: str, *, room: float) -> None:
+    """Set a heading inside a page, or on a new one where the room is short."""
+    if flow.y + room > flow.paper.bottom_mm:
+        flow.begin(words)
+        return
+    flow.page.text(flow.paper.margin_mm, flow.y + 13, words, HEADING)
+    flow.y += 18
+
+
+def _notes(flow: Flow, plan: Plan) -> None:
+    notes = [(warning, WARN) for warning in plan.warnings]
+    guide = (
+        "Every colour here is a guide: a camera is no measuring instrument, and yarn is not a "
+        "screen. Weave a sample before you dye or wind for the whole cloth."
+    )
+    _heading(flow, "Notes", room=40)
+    for text, ink in [*notes, (guide, INK)]:
+        lines = wrapped(text, BODY, flow.paper.inner_width_mm - 6)
+        if flow.y + 4.4 * len(lines) > flow.paper.bottom_mm:
+            flow.begin("Notes, continued")
+        flow.page.text(flow.paper.margin_mm, flow.y + 3, "–", LEDE, ink=ink)
+        for line in lines:
+            flow.page.text(flow.paper.margin_mm + 5, flow.y + 3, line, BODY)
+            flow.y += 4.4
+        flow.y += 1.6

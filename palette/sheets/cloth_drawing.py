@@ -1,0 +1,143 @@
+"""The cloths of a plan drawn to scale, in weaving order from below, along a ruler."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from palette.measures import MM_PER_CM, MM_PER_INCH, Units
+from palette.plans.plan import Plan
+from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
+from palette.sheets.page import Page
+from palette.sheets.style import CAPTION, HAIR, INK, QUIET, SMALL, Type
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["draw_cloths"]
+
+_RULER = Type(face="sans", points=6)
+_RULER_ROOM_MM = 13.0
+_NUMBER_ROOM_MM = 5.0
+_NUMBER_PITCH_MM = 2.3
+_BETWEEN_MM = 7.0
+_FRINGE_THREADS = 24
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Scale:
+    """Paper millimetres for each millimetre of finished cloth, and where things stand."""
+
+    factor: float
+    cloth_x: float
+    width: float
+    picture_x: float | None
+
+
+def draw_cloths(
+    page: Page,
+    plan: Plan,
+    *,
+    x: float,
+    y: float,
+    width: float,
+    height: float,
+    picture: NDArray[np.uint8] | None = None,
+) -> None:
+    """Draw every cloth in finished size, the first pick at the bottom.
+
+    Parameters
+    ----------
+    page : Page
+    plan : Plan
+    x, y, width, height : float
+        Room on the page, mm.
+    picture : ndarray of uint8, shape (rows, columns, 3), optional
+        The first cloth as it may look when woven, its first pick at the bottom; drawn beside
+        it.
+    """
+    foot = 8.0
+    room = height - foot
+    lengths = [cloth.true_finished_length_mm for cloth in plan.cloths]
+    fringe = plan.warp.fringe_mm
+    total = math.fsum(lengths) + 2 * fringe * len(lengths)
+    gaps = _BETWEEN_MM * (len(lengths) - 1)
+    cloth_width = plan.warp.finished_width_mm
+    columns = 2 if picture is not None and len(lengths) == 1 else 1
+    side = width - _RULER_ROOM_MM - _NUMBER_ROOM_MM - (columns - 1) * 3
+    factor = min((room - gaps) / total, side / cloth_width / columns)
+    drawn = factor * cloth_width
+    left = x + _RULER_ROOM_MM + max(side - columns * drawn, 0) / 2
+    picture_x = left + drawn + _NUMBER_ROOM_MM + 3 if columns == 2 else None
+    scale = _Scale(factor=factor, cloth_x=left, width=drawn, picture_x=picture_x)
+    below = y + room
+    for index, length in enumerate(lengths):
+        below -= fringe * factor
+        _cloth(page, plan, index, scale, below)
+        if picture is not None and picture_x is not None:
+            top = below - length * factor
+            page.picture(picture_x, top, drawn, length * factor, picture)
+            page.box(picture_x, top, drawn, length * factor, edge=INK, line_mm=0.15)
+            page.text(picture_x, below + fringe * factor + 4, "as it may look woven", CAPTION)
+        below -= (length + fringe) * factor + _BETWEEN_MM
+    note = f"finished size, 1 : {1 / factor:.3g}; the first pick is at the bottom"
+    page.text(x + width, y + height, note, CAPTION, ink=QUIET, align="right")
+
+
+def _cloth(page: Page, plan: Plan, index: int, scale: _Scale, below: float) -> None:
+    cloth = plan.cloths[index]
+    numbers = number_of(legend(plan))
+    per_pick = 10 / cloth.picks_per_cm * (1 - cloth.shrinkage_length) * scale.factor
+    top = below - cloth.total_picks * per_pick
+    _fringe(page, scale, top, below, plan.warp.fringe_mm * scale.factor)
+    free = math.inf
+    for stripe in cloth.stripes:
+        high = stripe.picks * per_pick
+        upper = below - stripe.last_pick * per_pick
+        page.box(scale.cloth_x, upper, scale.width, high, fill=stripe.hex)
+        middle = upper + high / 2
+        if high >= 1.0 and free - middle >= _NUMBER_PITCH_MM:
+            number = f"{numbers[stripe_key(stripe)]}"
+            page.text(scale.cloth_x + scale.width + 1.2, middle + 0.75, number, _RULER)
+            free = middle
+    page.box(scale.cloth_x, top, scale.width, below - top, edge=INK, line_mm=0.2)
+    _ruler(page, plan, scale, below, cloth.true_finished_length_mm)
+    if len(plan.cloths) > 1:
+        beside = scale.cloth_x + scale.width + _NUMBER_ROOM_MM + 1
+        title = cloth_title(plan, index)
+        page.text(beside, (top + below) / 2, title, CAPTION, room_mm=28)
+
+
+def _fringe(page: Page, scale: _Scale, top: float, below: float, length: float) -> None:
+    if length < 0.5:
+        return
+    step = scale.width / (_FRINGE_THREADS - 1)
+    places = [scale.cloth_x + thread * step for thread in range(_FRINGE_THREADS)]
+    page.line(
+        *(((place, top), (place, top - length)) for place in places),
+        *(((place, below), (place, below + length)) for place in places),
+        ink=HAIR,
+        line_mm=0.12,
+    )
+
+
+def _ruler(page: Page, plan: Plan, scale: _Scale, below: float, length: float) -> None:
+    """Ticks up the left side, labelled as widely as they can be read."""
+    unit = MM_PER_INCH if plan.units is Units.IMPERIAL else MM_PER_CM
+    steps = (1, 2, 5, 10, 20, 50, 100) if plan.units is Units.METRIC else (1, 2, 4, 6, 12, 24, 36)
+    small = next((s for s in steps if s * unit * scale.factor >= 1.6), steps[-1])
+    large = next((s for s in steps if s % small == 0 and s * unit * scale.factor >= 7), steps[-1])
+    x = scale.cloth_x - 1.5
+    count = int(length / unit + 1e-6)
+    ticks = []
+    for value in range(0, count + 1, small):
+        at = below - value * unit * scale.factor
+        labelled = value % large == 0
+        ticks.append(((x, at), (x - (2.2 if labelled else 1.1), at)))
+        if labelled:
+            page.text(x - 3, at + 0.75, f"{value}", _RULER, ink=QUIET, align="right")
+    page.line(*ticks, ((x, below), (x, below - length * scale.factor)), ink=QUIET, line_mm=0.15)
+    name = "in" if plan.units is Units.IMPERIAL else "cm"
+    page.text(x - 3, below - length * scale.factor - 1.6, name, SMALL, ink=QUIET, align="right")

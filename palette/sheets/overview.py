@@ -1,0 +1,183 @@
+"""Page 1 of the sheet: name, photograph, palette, the cloth to scale, key figures."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from palette.measures import format_density, format_length, format_mass, format_yarn_length
+from palette.plans.plan import Plan
+from palette.sheets.cloth_drawing import draw_cloths
+from palette.sheets.contrast import legible
+from palette.sheets.fonts import wrapped
+from palette.sheets.legend import LegendEntry, legend
+from palette.sheets.page import Page
+from palette.sheets.style import (
+    BODY,
+    BOLD,
+    FAINT,
+    FIGURE,
+    HAIR,
+    INK,
+    LEDE,
+    QUIET,
+    SMALL,
+    TITLE,
+    WARN,
+    Paper,
+)
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["draw_swatch", "key_figures", "overview_page", "plan_lede"]
+
+_LEFT_WIDTH = 102.0
+_GUTTER = 8.0
+
+
+def plan_lede(plan: Plan) -> str:
+    """One line that says what the plan is."""
+    wefts = len({(stripe.colour, stripe.hex) for cloth in plan.cloths for stripe in cloth.stripes})
+    stripes = sum(len(cloth.stripes) for cloth in plan.cloths)
+    cloths = "one cloth" if len(plan.cloths) == 1 else f"{len(plan.cloths)} cloths on one warp"
+    colours = "1 weft colour" if wefts == 1 else f"{wefts} weft colours"
+    runs = "1 stripe" if stripes == 1 else f"{stripes} stripes"
+    return f"{cloths}, {plan.draft.name}, {colours} in {runs}"
+
+
+def key_figures(plan: Plan) -> list[tuple[str, str]]:
+    """List the figures that a weaver asks for first, as (value, what it is)."""
+    warp, units = plan.warp, plan.units
+    first = plan.cloths[0]
+    width = format_length(warp.finished_width_mm, units)
+    lengths = {round(cloth.true_finished_length_mm, 3) for cloth in plan.cloths}
+    long = format_length(first.true_finished_length_mm, units)
+    size = f"{width.rsplit(' ', 1)[0]} × {long}" if len(lengths) == 1 else width
+    weft = [yarn for yarn in plan.yarns if yarn.use == "weft"]
+    warps = [yarn for yarn in plan.yarns if yarn.use == "warp"]
+    picks = sum(cloth.total_picks for cloth in plan.cloths)
+    beats = {round(cloth.picks_per_cm, 6) for cloth in plan.cloths}
+    beat = format_density(first.picks_per_cm, units) if len(beats) == 1 else "see each cloth"
+    woven = format_length(math.fsum(cloth.woven_length_mm for cloth in plan.cloths), units)
+    return [
+        (size, "finished size" if len(lengths) == 1 else "finished width"),
+        (woven, "to weave, tension slackened"),
+        (f"{picks:,}".replace(",", "\u202f"), f"picks, at {beat}"),
+        (f"{warp.ends}", f"ends, at {format_density(warp.ends_per_cm, units)}"),
+        (format_length(warp.width_in_reed_mm, units), "width in the reed"),
+        (format_length(warp.length_mm, units), "warp to wind"),
+        (_yarn_total(plan, weft), "weft yarn to have"),
+        (_yarn_total(plan, warps), "warp yarn to have"),
+    ]
+
+
+def _yarn_total(plan: Plan, yarns: list) -> str:  # type: ignore[type-arg]
+    metres = math.fsum(yarn.length_m for yarn in yarns)
+    grams = math.fsum(yarn.mass_g for yarn in yarns)
+    return f"{format_yarn_length(metres, plan.units)}, {format_mass(grams, plan.units)}"
+
+
+def draw_swatch(
+    page: Page, entry: LegendEntry, x: float, y: float, width: float, height: float
+) -> None:
+    """Draw a colour with its number on it."""
+    page.box(x, y, width, height, fill=entry.hex, edge=INK, line_mm=0.12)
+    ink = legible(entry.hex)
+    page.text(x + width / 2, y + height / 2 + 1.1, f"{entry.number}", BOLD, ink=ink, align="centre")
+
+
+def overview_page(
+    plan: Plan,
+    paper: Paper,
+    *,
+    photo: NDArray[np.uint8] | None = None,
+    cloth_picture: NDArray[np.uint8] | None = None,
+) -> Page:
+    """Draw page 1.
+
+    Parameters
+    ----------
+    plan : Plan
+    paper : Paper
+    photo, cloth_picture : ndarray of uint8, shape (rows, columns, 3), optional
+
+    Returns
+    -------
+    Page
+    """
+    page = Page(width_mm=paper.width_mm, height_mm=paper.height_mm)
+    left, top = paper.margin_mm, paper.margin_mm
+    page.text(left, top + 8, plan.name, TITLE, room_mm=paper.inner_width_mm)
+    page.text(left, top + 15, plan_lede(plan), LEDE, ink=QUIET, room_mm=paper.inner_width_mm)
+    band = paper.bottom_mm - 34
+    body = top + 21
+    below = body
+    if photo is not None:
+        below = _photo(page, photo, left, body, _LEFT_WIDTH, (band - body) * 0.36) + 6
+    _palette(page, plan, left, below, _LEFT_WIDTH, band - 8 - below)
+    x = left + _LEFT_WIDTH + _GUTTER
+    draw_cloths(
+        page,
+        plan,
+        x=x,
+        y=body,
+        width=paper.right_mm - x,
+        height=band - 8 - body,
+        picture=cloth_picture,
+    )
+    _figures(page, plan, paper, band)
+    return page
+
+
+def _photo(
+    page: Page, photo: NDArray[np.uint8], x: float, y: float, width: float, height: float
+) -> float:
+    """Place the photograph; give back where it ends."""
+    rows, columns = photo.shape[:2]
+    factor = min(width / columns, height / rows)
+    page.picture(x, y, columns * factor, rows * factor, photo)
+    return float(y + rows * factor)
+
+
+def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: float) -> None:
+    """List the colours: number, name, share asked, share woven."""
+    entries = legend(plan)
+    pitch = min(8.5, (height - 6) / max(len(entries), 1))
+    totals = [cloth.total_picks for cloth in plan.cloths]
+    bars = x + 66
+    page.text(x, y + 2, "Palette", SMALL, ink=QUIET)
+    page.text(x + width - 14, y + 2, "asked", SMALL, ink=QUIET, align="right")
+    page.text(x + width, y + 2, "woven", SMALL, ink=QUIET, align="right")
+    top = y + 4
+    most = max(sum(entry.picks) / sum(totals) for entry in entries) or 1.0
+    for entry in entries:
+        share = sum(entry.picks) / sum(totals)
+        base = top + pitch / 2 + 1.1
+        draw_swatch(page, entry, x, top + 0.5, 15, pitch - 1)
+        page.text(x + 18, base, entry.name, BODY, room_mm=46)
+        page.box(bars, top + pitch / 2 - 0.9, 8 * share / most, 1.8, fill=INK)
+        wanted = [part for part in entry.wanted if part is not None]
+        asked = f"{100 * sum(wanted) / len(plan.cloths):.1f} %" if wanted else "–"
+        page.text(x + width - 14, base, asked, BODY, ink=QUIET, align="right")
+        page.text(x + width, base, f"{100 * share:.1f} %", BODY, align="right")
+        top += pitch
+
+
+def _figures(page: Page, plan: Plan, paper: Paper, y: float) -> None:
+    """Set the key figures in two rows of four."""
+    left, width = paper.margin_mm, paper.inner_width_mm
+    page.box(left, y - 3, width, 31, fill=FAINT)
+    column = (width - 8) / 4
+    for index, (value, label) in enumerate(key_figures(plan)):
+        x = left + 4 + column * (index % 4)
+        base = y + 5 + 14 * (index // 4)
+        page.text(x, base, value, FIGURE, room_mm=column - 3)
+        page.text(x, base + 4, label, SMALL, ink=QUIET, room_mm=column - 3)
+    if plan.warnings:
+        count = len(plan.warnings)
+        words = "1 thing" if count == 1 else f"{count} things"
+        note = f"{words} to look at before you begin: see the notes."
+        page.text(left, y + 32, wrapped(note, BODY, width)[0], BODY, ink=WARN)
+    page.rule(left, y - 3, width, ink=HAIR)

@@ -1,0 +1,116 @@
+"""The sheet: everything a weaver takes to the loom, printed."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from palette.errors import InputError
+from palette.plans.plan import Plan
+from palette.sheets.amounts_page import amounts_pages
+from palette.sheets.overview import overview_page
+from palette.sheets.page import Page
+from palette.sheets.pick_list import pick_list_pages
+from palette.sheets.press import pages_to_pdf
+from palette.sheets.style import HAIR, PAPERS, QUIET, SMALL, Paper, PaperName
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["paper_named", "sheet_pages", "sheet_pdf"]
+
+_PHOTO_PX = 640
+
+
+def paper_named(name: str) -> Paper:
+    """Find a paper by its name, in any case.
+
+    Examples
+    --------
+    >>> paper_named("letter").width_mm
+    215.9
+    """
+    for key, paper in PAPERS.items():
+        if key.lower() == name.strip().lower():
+            return paper
+    raise InputError("paper", f"must be one of {', '.join(PAPERS)}", got=repr(name))
+
+
+def _pixels(data: bytes | None, *, most: int) -> NDArray[np.uint8] | None:
+    """Pixels of a picture file, made smaller where it has more than paper shows."""
+    if not data:
+        return None
+    import numpy as np
+    from PIL import Image
+
+    with Image.open(io.BytesIO(data)) as image:
+        image.draft("RGB", (most, most))
+        picture = image.convert("RGB")
+    if max(picture.size) > most:
+        picture.thumbnail((most, most), reducing_gap=2.0)
+    return np.asarray(picture)
+
+
+def sheet_pages(
+    plan: Plan,
+    *,
+    photo_jpeg: bytes | None = None,
+    cloth_png: bytes | None = None,
+    paper: PaperName | str = "A4",
+) -> list[Page]:
+    """Draw the pages of the sheet; takes what `sheet_pdf` takes."""
+    size = paper_named(paper)
+    first = overview_page(
+        plan,
+        size,
+        photo=_pixels(photo_jpeg, most=_PHOTO_PX),
+        cloth_picture=_pixels(cloth_png, most=_PHOTO_PX),
+    )
+    pages = [first, *pick_list_pages(plan, size), *amounts_pages(plan, size)]
+    _feet(pages, plan, size)
+    return pages
+
+
+def _feet(pages: Sequence[Page], plan: Plan, paper: Paper) -> None:
+    """Write the plan and the page number at the foot of each page."""
+    y = paper.height_mm - paper.margin_mm + 2
+    for number, page in enumerate(pages, start=1):
+        page.rule(paper.margin_mm, y - 4, paper.inner_width_mm, ink=HAIR, line_mm=0.1)
+        room = paper.inner_width_mm - 40
+        page.text(paper.margin_mm, y, plan.name, SMALL, ink=QUIET, room_mm=room)
+        count = f"page {number} of {len(pages)}"
+        page.text(paper.right_mm, y, count, SMALL, ink=QUIET, align="right")
+
+
+def sheet_pdf(
+    plan: Plan,
+    *,
+    photo_jpeg: bytes | None = None,
+    cloth_png: bytes | None = None,
+    paper: PaperName | str = "A4",
+) -> bytes:
+    """Print a plan as a PDF: the same plan gives the same bytes.
+
+    Parameters
+    ----------
+    plan : Plan
+    photo_jpeg : bytes, optional
+        The photograph, upright, as any picture file; shown small on page 1.
+    cloth_png : bytes, optional
+        The first cloth as it may look when woven, first pick at the bottom, without margins.
+    paper : {"A4", "Letter"}
+
+    Returns
+    -------
+    bytes
+        PDF with embedded fonts, vector but for the two pictures.
+
+    Raises
+    ------
+    InputError
+        If the paper has another name.
+    """
+    pages = sheet_pages(plan, photo_jpeg=photo_jpeg, cloth_png=cloth_png, paper=paper)
+    return pages_to_pdf(pages, title=plan.name)
