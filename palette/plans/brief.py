@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Callable, Mapping
-from typing import Annotated, Any, Literal, Self
+from typing import TYPE_CHECKING, Annotated, Any, Literal, Self
 
 from pydantic import (
     AfterValidator,
@@ -17,7 +17,7 @@ from pydantic import (
     ValidationInfo,
 )
 
-from palette.errors import BriefError, LeafweftError
+from palette.errors import BriefError, LeafweftError, UnitError
 from palette.measures import (
     Density,
     Length,
@@ -29,6 +29,9 @@ from palette.measures import (
 from palette.plans.options import OPTIONS
 from palette.yarn.count import parse_count
 
+if TYPE_CHECKING:
+    from pydantic_core import ErrorDetails
+
 __all__ = ["Brief", "BriefValue"]
 
 BriefValue = str | int | tuple[str, ...] | None
@@ -39,20 +42,35 @@ def _thing(info: ValidationInfo) -> str:
     return (info.field_name or "value").replace("_", "-")
 
 
-def _length(value: object, info: ValidationInfo) -> object:
-    return parse_length(value, thing=_thing(info), zero=False) if isinstance(value, str) else value
+def _text(value: object, info: ValidationInfo, example: str) -> str:
+    if not isinstance(value, str):
+        remedy = f'Write it like "{example}", in quotes.'
+        raise UnitError(_thing(info), "must be text with a unit", got=repr(value), remedy=remedy)
+    return value
 
 
-def _length_or_zero(value: object, info: ValidationInfo) -> object:
-    return parse_length(value, thing=_thing(info), zero=True) if isinstance(value, str) else value
+def _length(value: object, info: ValidationInfo) -> Length:
+    return parse_length(_text(value, info, "180cm"), thing=_thing(info))
 
 
-def _density(value: object, info: ValidationInfo) -> object:
-    return parse_density(value, thing=_thing(info)) if isinstance(value, str) else value
+def _length_or_zero(value: object, info: ValidationInfo) -> Length:
+    return parse_length(_text(value, info, "15cm"), thing=_thing(info), zero=True)
 
 
-def _share(value: object, info: ValidationInfo) -> object:
-    return parse_share(value, thing=_thing(info)) if isinstance(value, str) else value
+def _density(value: object, info: ValidationInfo) -> Density:
+    return parse_density(_text(value, info, "8/cm"), thing=_thing(info))
+
+
+def _share(value: object, info: ValidationInfo) -> float:
+    return parse_share(_text(value, info, "10%"), thing=_thing(info))
+
+
+def _words(value: object, info: ValidationInfo) -> tuple[str, ...]:
+    words = (value,) if isinstance(value, str) else value
+    if not (isinstance(words, tuple | list) and all(isinstance(word, str) for word in words)):
+        remedy = 'Write it like ["one", "two"].'
+        raise BriefError(_thing(info), "must be a list of texts", got=repr(value), remedy=remedy)
+    return tuple(words)
 
 
 def _count(value: str, info: ValidationInfo) -> str:
@@ -74,10 +92,7 @@ LengthOrZeroText = Annotated[Length, BeforeValidator(_length_or_zero), _TEXT]
 DensityText = Annotated[Density, BeforeValidator(_density), _TEXT]
 ShareText = Annotated[float, BeforeValidator(_share), PlainSerializer(_per_cent, return_type=str)]
 CountText = Annotated[str, AfterValidator(_count)]
-Words = Annotated[
-    tuple[str, ...],
-    BeforeValidator(lambda value: (value,) if isinstance(value, str) else tuple(value)),
-]
+Words = Annotated[tuple[str, ...], BeforeValidator(_words)]
 
 
 class Brief(BaseModel):
@@ -244,8 +259,23 @@ def _plainly(error: ValidationError, where: Callable[[str], str]) -> LeafweftErr
         near = _nearest_key(key)
         remedy = f"Did you mean {near}?" if near else "See leafweft plan --help for the names."
         return BriefError(where(key), "is not a key of a brief", got=repr(key), remedy=remedy)
-    rule = f"{fault['msg'][0].lower()}{fault['msg'][1:]}".removeprefix("input ")
-    return BriefError(where(key), rule, got=repr(fault["input"]))
+    return BriefError(where(key), _rule(key, fault), got=repr(fault["input"]))
+
+
+def _rule(key: str, fault: ErrorDetails) -> str:
+    """Say the rule that a value breaks, as a clause."""
+    if key == "colours":
+        return "must be a whole number from 1 to 64, or auto"
+    facts = fault.get("ctx", {})
+    rules = {
+        "int_type": "must be a whole number",
+        "int_from_float": "must be a whole number",
+        "string_type": "must be text, in quotes",
+        "greater_than_equal": f"must be at least {facts.get('ge')}",
+        "less_than_equal": f"must be at most {facts.get('le')}",
+        "literal_error": f"must be {facts.get('expected')}",
+    }
+    return rules.get(fault["type"], f"must hold something else ({fault['msg'].lower()})")
 
 
 def _nearest_key(key: str) -> str:
