@@ -36,6 +36,8 @@ class Draft:
             raise InputError(thing, "must have a threading, a tie-up and a treadling")
         if min(self.threading) < 1 or min(self.treadling) < 1:
             raise InputError(thing, "shafts and treadles are numbered from 1")
+        if any(shaft < 1 for treadle in self.tie_up for shaft in treadle):
+            raise InputError(thing, "shafts and treadles are numbered from 1")
         if max(self.treadling) > len(self.tie_up):
             rule = f"treadles go up to {len(self.tie_up)} in its tie-up"
             raise InputError(thing, rule, got=f"{max(self.treadling)}")
