@@ -82,6 +82,10 @@ class StripePlan:
         Name of the cloth, or "".
     warnings : tuple of str
         What was moved to make it weavable, as sentences.
+    carry_picks : int, optional
+        Most picks that a weft is carried up the selvedge before it is cut; None: the usual.
+    shuttles : int, optional
+        Most shuttles in play at once; None: as many as the stripes ask for.
     """
 
     palette: Palette
@@ -95,6 +99,8 @@ class StripePlan:
     seed: int = 0
     name: str = ""
     warnings: tuple[str, ...] = ()
+    carry_picks: int | None = None
+    shuttles: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse a plan with gaps, or with quantities out of range."""

@@ -98,7 +98,8 @@ def _improved(distances: FloatArray) -> tuple[int, ...]:
     """Best of the greedy paths from every start, each improved to a local optimum."""
     table: list[list[float]] = distances.tolist()
     paths = [_shortened(_greedy(table, start), table) for start in range(len(table))]
-    return tuple(min(paths, key=lambda path: round(_length(path, table), 9)))
+    lengths = [round(_length(path, table), 9) for path in paths]
+    return tuple(paths[lengths.index(min(lengths))])
 
 
 def _length(path: Sequence[int], table: list[list[float]]) -> float:
