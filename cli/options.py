@@ -67,6 +67,7 @@ def _parameter(option: Option) -> inspect.Parameter:
     info = typer.Option(
         f"--{option.key}",
         help=option.help,
+        metavar=option.form,
         show_default=False,
         rich_help_panel=_PANELS[option.group],
     )

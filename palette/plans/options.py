@@ -26,6 +26,8 @@ class Option:
         Name in a brief; the command line writes it with ``--`` before it.
     group : str
         Which part of the work it belongs to.
+    form : str
+        What is typed, in a word: ``LENGTH``.
     default : str, int, tuple of str, or None
         As a person would type it; None where nothing is set.
     says : str
@@ -38,6 +40,7 @@ class Option:
 
     key: str
     group: Group
+    form: str
     default: Default
     says: str
     label: str = ""
@@ -54,82 +57,193 @@ class Option:
 
 _TABLE = (
     # palette
-    Option("colours", "palette", "8", "How many colours, or auto."),
+    Option("colours", "palette", "N|auto", "8", "How many colours, or auto."),
     Option(
-        "keep", "palette", (), "A colour that must be in the palette; may be repeated.", kind=tuple
+        "keep",
+        "palette",
+        "COLOUR",
+        (),
+        "A colour that must be in the palette; may be repeated.",
+        kind=tuple,
     ),
     Option(
-        "region", "palette", None, "Part of the picture to look at: left,top,right,bottom in %."
+        "region",
+        "palette",
+        "L,T,R,B",
+        None,
+        "Part of the picture to look at: left,top,right,bottom in %.",
     ),
     Option(
-        "mask", "palette", None, "A picture of the same size: white is looked at, black is not."
+        "mask",
+        "palette",
+        "FILE",
+        None,
+        "A picture of the same size: white is looked at, black is not.",
     ),
     Option(
         "leave-out",
         "palette",
+        "COLOUR",
         (),
         "A colour to leave out (sky, table); may be repeated.",
         kind=tuple,
     ),
     Option(
-        "shadows", "palette", "keep", "keep shadows as colours, or fold them into the lit colour."
+        "shadows",
+        "palette",
+        "keep|fold",
+        "keep",
+        "keep shadows as colours, or fold them into the lit colour.",
     ),
-    Option("neutral", "palette", None, "A grey card or white wall: its place, across,down in %."),
-    Option("light", "palette", None, "The light of the picture: A, D50, D65, F2 ... or 2856K."),
+    Option(
+        "neutral", "palette", "X,Y", None, "A grey card or white wall: its place, across,down in %."
+    ),
+    Option(
+        "light", "palette", "LIGHT", None, "The light of the picture: A, D50, D65, F2 ... or 2856K."
+    ),
     # stripes
-    Option("length", "stripes", "180cm", "Finished length, fringes not counted.", "a scarf"),
-    Option("picks", "stripes", "8/cm", "Picks per cm or inch, counted on the loom.", "as the sett"),
-    Option("order", "stripes", "photo", "How the stripes are arranged."),
     Option(
-        "direction", "stripes", "top-bottom", "Which way the photograph is read by the order photo."
+        "length", "stripes", "LENGTH", "180cm", "Finished length, fringes not counted.", "a scarf"
     ),
-    Option("repeats", "stripes", 1, "How often the arrangement is repeated.", kind=int),
-    Option("seed", "stripes", 1, "Seed of arrangements that use chance.", kind=int),
     Option(
-        "step", "stripes", 2, "Every stripe is a multiple of so many picks.", "there and back", int
+        "picks",
+        "stripes",
+        "DENSITY",
+        "8/cm",
+        "Picks per cm or inch, counted on the loom.",
+        "as the sett",
     ),
-    Option("least", "stripes", 4, "Smallest stripe, in picks.", _PRACTICE, int),
-    Option("shuttles", "stripes", None, "Most colours in play at once.", kind=int),
-    Option("carry", "stripes", None, "How far a weft is carried up the selvedge before it is cut."),
-    Option("soft", "stripes", None, "Length of a soft change between neighbouring stripes."),
-    Option("hem", "stripes", None, "Hem in plain weave at each end: a finished length."),
-    Option("hem-colour", "stripes", None, "Colour of the hem. Without one: the first colour."),
+    Option("order", "stripes", "ORDER", "photo", "How the stripes are arranged."),
+    Option(
+        "direction",
+        "stripes",
+        "DIRECTION",
+        "top-bottom",
+        "Which way the photograph is read by the order photo.",
+    ),
+    Option("repeats", "stripes", "N", 1, "How often the arrangement is repeated.", kind=int),
+    Option("seed", "stripes", "N", 1, "Seed of arrangements that use chance.", kind=int),
+    Option(
+        "step",
+        "stripes",
+        "N",
+        2,
+        "Every stripe is a multiple of so many picks.",
+        "there and back",
+        int,
+    ),
+    Option("least", "stripes", "N", 4, "Smallest stripe, in picks.", _PRACTICE, int),
+    Option("shuttles", "stripes", "N", None, "Most colours in play at once.", kind=int),
+    Option(
+        "carry",
+        "stripes",
+        "LENGTH",
+        None,
+        "How far a weft is carried up the selvedge before it is cut.",
+    ),
+    Option(
+        "soft", "stripes", "LENGTH", None, "Length of a soft change between neighbouring stripes."
+    ),
+    Option("hem", "stripes", "LENGTH", None, "Hem in plain weave at each end: a finished length."),
+    Option(
+        "hem-colour", "stripes", "COLOUR", None, "Colour of the hem. Without one: the first colour."
+    ),
     # loom
-    Option("width", "loom", "25cm", "Finished width.", "a scarf"),
-    Option("sett", "loom", "8/cm", "Ends per cm or inch in the reed.", "NeC 8/2 in plain weave"),
-    Option("shrinkage", "loom", "10%", "Lost in washing, both ways, of the woven size.", _PRACTICE),
-    Option("shrinkage-length", "loom", None, "The same, along the cloth only."),
-    Option("shrinkage-width", "loom", None, "The same, across the cloth only."),
-    Option("draw-in", "loom", "6%", "Width lost at the fell, of the width in the reed.", "Brooks"),
-    Option("take-up", "loom", "8%", "Warp yarn lost to interlacing, of its own length.", _PRACTICE),
-    Option("fringe", "loom", "15cm", "Fringe at each end of each cloth.", _PRACTICE),
-    Option("gap", "loom", "0cm", "Left unwoven between cloths on one warp."),
-    Option("sampling", "loom", "0cm", "Woven for sampling before the first cloth."),
-    Option("loom-waste", "loom", "75cm", "Warp that cannot be woven.", _PRACTICE),
-    Option("reed", "loom", None, "Reeds owned (10/in, 40/10cm); the nearest is used.", kind=tuple),
+    Option("width", "loom", "LENGTH", "25cm", "Finished width.", "a scarf"),
+    Option(
+        "sett",
+        "loom",
+        "DENSITY",
+        "8/cm",
+        "Ends per cm or inch in the reed.",
+        "NeC 8/2 in plain weave",
+    ),
+    Option(
+        "shrinkage",
+        "loom",
+        "PERCENT",
+        "10%",
+        "Lost in washing, both ways, of the woven size.",
+        _PRACTICE,
+    ),
+    Option("shrinkage-length", "loom", "PERCENT", None, "The same, along the cloth only."),
+    Option("shrinkage-width", "loom", "PERCENT", None, "The same, across the cloth only."),
+    Option(
+        "draw-in",
+        "loom",
+        "PERCENT",
+        "6%",
+        "Width lost at the fell, of the width in the reed.",
+        "Brooks",
+    ),
+    Option(
+        "take-up",
+        "loom",
+        "PERCENT",
+        "8%",
+        "Warp yarn lost to interlacing, of its own length.",
+        _PRACTICE,
+    ),
+    Option("fringe", "loom", "LENGTH", "15cm", "Fringe at each end of each cloth.", _PRACTICE),
+    Option("gap", "loom", "LENGTH", "0cm", "Left unwoven between cloths on one warp."),
+    Option("sampling", "loom", "LENGTH", "0cm", "Woven for sampling before the first cloth."),
+    Option("loom-waste", "loom", "LENGTH", "75cm", "Warp that cannot be woven.", _PRACTICE),
+    Option(
+        "reed",
+        "loom",
+        "REED",
+        None,
+        "Reeds owned (10/in, 40/10cm); the nearest is used.",
+        kind=tuple,
+    ),
     Option(
         "weave",
         "loom",
+        "WEAVE",
         "plain weave",
         "The weave, or a draft as text: threading; tie-up; treadling.",
     ),
-    Option("warp-colour", "loom", "#ece7db", "Colour of the warp.", "undyed white"),
+    Option("warp-colour", "loom", "COLOUR", "#ece7db", "Colour of the warp.", "undyed white"),
     # yarn
-    Option("weft", "yarn", "NeC 8/2", "Yarn count of the weft, with its system.", "8/2 cotton"),
-    Option("warp", "yarn", "NeC 8/2", "Yarn count of the warp, with its system.", "8/2 cotton"),
     Option(
-        "fibre", "yarn", "cotton", "Fibre of the yarn: cotton, linen, wool, silk ...", "8/2 cotton"
+        "weft", "yarn", "COUNT", "NeC 8/2", "Yarn count of the weft, with its system.", "8/2 cotton"
     ),
     Option(
-        "weft-take-up", "yarn", "0%", "Weft lost beyond the width in the reed.", "Taylor, Brooks"
+        "warp", "yarn", "COUNT", "NeC 8/2", "Yarn count of the warp, with its system.", "8/2 cotton"
     ),
-    Option("tail", "yarn", "7cm", "Left at each start and each end of a weft.", _PRACTICE),
-    Option("allowance", "yarn", "10%", "More yarn than reckoned, to be safe.", _PRACTICE),
-    Option("skein", "yarn", None, "Size of a skein or cone to round up to: 100g or 250m."),
+    Option(
+        "fibre",
+        "yarn",
+        "FIBRE",
+        "cotton",
+        "Fibre of the yarn: cotton, linen, wool, silk ...",
+        "8/2 cotton",
+    ),
+    Option(
+        "weft-take-up",
+        "yarn",
+        "PERCENT",
+        "0%",
+        "Weft lost beyond the width in the reed.",
+        "Taylor, Brooks",
+    ),
+    Option(
+        "tail", "yarn", "LENGTH", "7cm", "Left at each start and each end of a weft.", _PRACTICE
+    ),
+    Option(
+        "allowance", "yarn", "PERCENT", "10%", "More yarn than reckoned, to be safe.", _PRACTICE
+    ),
+    Option("skein", "yarn", "SIZE", None, "Size of a skein or cone to round up to: 100g or 250m."),
     # page
-    Option("name", "page", None, "What to call it. Without one: the photograph's name."),
-    Option("units", "page", None, "metric or imperial. Without it: as the quantities were typed."),
-    Option("paper", "page", "A4", "A4 or Letter."),
+    Option("name", "page", "NAME", None, "What to call it. Without one: the photograph's name."),
+    Option(
+        "units",
+        "page",
+        "metric|imperial",
+        None,
+        "metric or imperial. Without it: as the quantities were typed.",
+    ),
+    Option("paper", "page", "A4|Letter", "A4", "A4 or Letter."),
 )
 
 OPTIONS: dict[str, Option] = {option.key: option for option in _TABLE}
