@@ -14,6 +14,7 @@ from palette.photo.photo import Photo
 __all__ = ["thumbnail_jpeg", "thumbnail_pixels"]
 
 _QUALITY = 88
+_TOP = 255
 
 
 def thumbnail_pixels(photo: Photo, *, longest_px: int = 900) -> NDArray[np.uint8]:
@@ -31,13 +32,14 @@ def thumbnail_pixels(photo: Photo, *, longest_px: int = 900) -> NDArray[np.uint8
         sRGB; colours outside it are clipped. Each pixel is the mean of a whole block of
         device codes, which is near enough for a picture to recognise a place by.
     """
+    from PIL import Image
+
     block = max(1, -(-max(photo.width_px, photo.height_px) // longest_px))
-    down, across = min(block, photo.height_px), min(block, photo.width_px)
-    rows, columns = photo.height_px // down, photo.width_px // across
-    pixels = photo.pixels[: rows * down, : columns * across]
-    bands = pixels.reshape(rows, down, columns, across, -1)
-    codes = bands.sum(axis=(1, 3), dtype=np.uint64) / (down * across)
-    return lab_to_srgb8(codes_to_lab(photo.profile, codes / photo.top_code))
+    codes = photo.pixels if photo.top_code == _TOP else (photo.pixels >> 8).astype(np.uint8)
+    picture = Image.fromarray(codes[..., 0] if codes.shape[2] == 1 else codes)
+    small = np.asarray(picture.reduce(block))
+    small = small.reshape(*small.shape[:2], codes.shape[2])
+    return lab_to_srgb8(codes_to_lab(photo.profile, small / _TOP))
 
 
 def thumbnail_jpeg(photo: Photo, *, longest_px: int = 900) -> bytes:
