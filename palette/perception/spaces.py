@@ -31,6 +31,7 @@ __all__ = [
     "lab_to_srgb8",
     "lab_to_xyz",
     "linear_srgb_to_lab",
+    "linear_srgb_to_xyz",
     "linear_to_srgb",
     "rgb_to_xyz_matrix",
     "srgb8_to_lab",
@@ -166,7 +167,18 @@ def linear_srgb_to_lab(linear: ArrayLike) -> NDArray[np.float64]:
     >>> round(float(linear_srgb_to_lab([1.0, 1.0, 1.0])[0]), 6)
     100.0
     """
-    return xyz_to_lab(np.asarray(linear, dtype=float) @ _srgb_matrix().T)
+    return xyz_to_lab(linear_srgb_to_xyz(linear))
+
+
+def linear_srgb_to_xyz(linear: ArrayLike) -> NDArray[np.float64]:
+    """XYZ (Y of white = 1) from linear sRGB in [0, 1].
+
+    Examples
+    --------
+    >>> linear_srgb_to_xyz([0.0, 1.0, 0.0]).round(4).tolist()
+    [0.3576, 0.7152, 0.1192]
+    """
+    return np.asarray(np.asarray(linear, dtype=float) @ _srgb_matrix().T)
 
 
 def lab_to_linear_srgb(lab: ArrayLike) -> NDArray[np.float64]:

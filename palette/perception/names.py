@@ -1,0 +1,83 @@
+"""Names that a person would say, from a published survey of colour names."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+
+import numpy as np
+from numpy.typing import ArrayLike, NDArray
+
+from palette.perception.difference import ciede2000
+from palette.perception.spaces import hex_to_lab
+
+__all__ = ["colour_names", "survey"]
+
+# Words that nobody wants on a sheet (matched inside a name), and names of firms and figures.
+_RUDE = re.compile(
+    r"shit|poo|puke|vomit|barf|snot|booger|piss|pee\b|urine|diarrhea|fecal|faec|sick|nasty|gross"
+    r"|icky|ugly|bile|nude|flesh|skin|drab|bland|dirty|spew|toxic|radioactive|nuclear"
+    r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
+)
+
+
+@cache
+def survey() -> tuple[tuple[str, ...], NDArray[np.float64]]:
+    """Names of the survey and their CIELAB colours.
+
+    Returns
+    -------
+    names : tuple of str
+    labs : ndarray of shape (n, 3)
+
+    References
+    ----------
+    The xkcd colour name survey (2010), 954 most common names of monitor colours, as carried by
+    matplotlib; the rude ones and those of firms and figures are left out.
+
+    Examples
+    --------
+    >>> names, labs = survey()
+    >>> "moss green" in names, len(names) == len(labs)
+    (True, True)
+    """
+    from matplotlib.colors import XKCD_COLORS
+
+    chosen = {
+        name.removeprefix("xkcd:").replace("/", " "): code
+        for name, code in sorted(XKCD_COLORS.items())
+        if not _RUDE.search(name)
+    }
+    return tuple(chosen), np.array([hex_to_lab(code) for code in chosen.values()])
+
+
+def colour_names(labs: ArrayLike) -> tuple[str, ...]:
+    """Name of each colour, every name once: the best naming of them all together.
+
+    Parameters
+    ----------
+    labs : array_like of shape (n, 3)
+        CIELAB D65.
+
+    Returns
+    -------
+    tuple of n str
+
+    Notes
+    -----
+    The names are dealt out so that the sum of CIEDE2000 between colours and names is least
+    (assignment problem, Kuhn 1955), which a name-by-name choice would not reach.
+
+    Examples
+    --------
+    >>> colour_names([[100.0, 0.0, 0.0], [0.0, 0.0, 0.0]])
+    ('white', 'black')
+    """
+    from scipy.optimize import linear_sum_assignment
+
+    colours = np.asarray(labs, dtype=float).reshape(-1, 3)
+    names, anchors = survey()
+    cost = ciede2000(colours[:, None], anchors[None])
+    rows, columns = linear_sum_assignment(cost)
+    dealt = dict(zip(rows.tolist(), columns.tolist(), strict=True))
+    return tuple(names[dealt[row]] for row in range(len(colours)))

@@ -1,0 +1,91 @@
+"""Which profile a photograph is in: the one it carries, the one it names, or sRGB."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from palette.photo.icc import BrokenProfileError, read_profile
+from palette.photo.profile import (
+    ADOBE_RGB,
+    CMYK_WITHOUT_PROFILE,
+    DISPLAY_P3,
+    GREY,
+    SRGB,
+    Profile,
+)
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+__all__ = ["profile_of"]
+
+_CHANNELS = {"CMYK": 4, "L": 1, "LA": 1, "La": 1, "1": 1, "I": 1, "F": 1}
+_EXIF_FOLDER = 0x8769
+_INTEROPERABILITY_FOLDER = 0xA005
+_COLOUR_SPACE = 0xA001
+_P3_PRIMARIES = 12  # ITU-T H.273, table 2
+
+
+def profile_of(image: Image, odd: list[str]) -> Profile:
+    """Profile of an opened picture; what was odd about it is added to `odd` as sentences.
+
+    Parameters
+    ----------
+    image : PIL.Image.Image
+    odd : list of str
+        Changed in place.
+
+    Returns
+    -------
+    Profile
+    """
+    channels = 1 if image.mode.startswith("I;16") else _CHANNELS.get(image.mode, 3)
+    icc = image.info.get("icc_profile")
+    if not icc:
+        return _named(image, channels, odd)
+    try:
+        profile = read_profile(bytes(icc))
+    except BrokenProfileError as error:
+        odd.append(f"the colour profile {error}: the picture was read as {_plain(channels).name}")
+        return _plain(channels)
+    if profile.channels != channels:
+        fits = "RGB" if channels == 3 else "grey" if channels == 1 else "CMYK"
+        odd.append(
+            f"the colour profile ({profile.name}) is not for {fits} pictures: "
+            f"the picture was read as {_plain(channels).name}"
+        )
+        return _plain(channels)
+    return profile
+
+
+def _plain(channels: int) -> Profile:
+    return {1: GREY, 3: SRGB, 4: CMYK_WITHOUT_PROFILE}[channels]
+
+
+def _named(image: Image, channels: int, odd: list[str]) -> Profile:
+    """Profile of a picture that carries none but may name one."""
+    if channels == 4:
+        odd.append("a CMYK picture without a colour profile: its colours are a guess")
+        return CMYK_WITHOUT_PROFILE
+    if channels == 1:
+        return GREY
+    primaries = image.info.get("nclx_profile") or {}
+    if isinstance(primaries, dict) and primaries.get("color_primaries") == _P3_PRIMARIES:
+        return DISPLAY_P3
+    return ADOBE_RGB if _says_adobe(image) else SRGB
+
+
+def _says_adobe(image: Image) -> bool:
+    """Whether EXIF says "optional colour space", the camera standard's word for Adobe RGB.
+
+    DCF 2.0 (JEITA CP-3461B): interoperability index "R03" with colour space "uncalibrated".
+    """
+    try:
+        exif = image.getexif()
+        index = exif.get_ifd(_INTEROPERABILITY_FOLDER).get(1, "")
+        space = exif.get_ifd(_EXIF_FOLDER).get(_COLOUR_SPACE)
+    except Exception:
+        return False
+    if isinstance(index, bytes):
+        index = index.decode("latin-1")
+    return space == 2 or (str(index).strip("\0 ") == "R03" and space in (None, 0xFFFF))

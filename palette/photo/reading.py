@@ -1,0 +1,190 @@
+"""Opening a photograph: upright, its profile honoured, its transparent pixels left out."""
+
+from __future__ import annotations
+
+import struct
+import warnings
+from contextlib import contextmanager
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from palette.errors import PhotoError
+from palette.photo.decoding import decode
+from palette.photo.naming import profile_of
+from palette.photo.photo import Photo
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from PIL.Image import Image
+
+__all__ = ["read_photo"]
+
+_LARGEST_SIDE_PX = 100_000
+_REMEDY = "Give a JPEG, PNG, TIFF, WebP, HEIC or AVIF photograph."
+
+
+def read_photo(path: str | Path) -> Photo:
+    """Open a photograph.
+
+    JPEG, PNG, TIFF, WebP, HEIC and AVIF (and whatever else Pillow knows), 8 or 16 bit, RGB,
+    grey, CMYK or with a colour table; the first frame of an animation. Turned upright by its
+    EXIF orientation; the pixels stay in the values of the device, with the profile beside
+    them, so that no colour outside sRGB is lost. Wholly transparent pixels do not count.
+
+    Parameters
+    ----------
+    path : str or Path
+
+    Returns
+    -------
+    Photo
+
+    Raises
+    ------
+    PhotoError
+        Where the file is missing, a folder, empty, cut short, no picture, too large to be a
+        photograph, or wholly transparent.
+
+    Examples
+    --------
+    >>> read_photo("no such photo.jpg")
+    Traceback (most recent call last):
+    palette.errors.PhotoError: no such photo.jpg: must be a file; got nothing by that name.
+    Check the name and the folder.
+    """
+    place = Path(path)
+    _check_file(place)
+    with _opened(place) as image:
+        odd: list[str] = []
+        profile = profile_of(image, odd)
+        frame = decode(image, profile, odd)
+        form = image.format or ""
+    if frame.kept is not None and not frame.kept.any():
+        raise PhotoError(
+            place.name, "must hold a colour", got="transparent pixels only", remedy=_REMEDY
+        )
+    kept = None if frame.kept is None or frame.kept.all() else frame.kept
+    return Photo(
+        name=place.name,
+        pixels=frame.pixels,
+        profile=frame.profile,
+        kept=kept,
+        format=form,
+        warnings=tuple(odd),
+    )
+
+
+def _check_file(place: Path) -> None:
+    """Refuse what is no file with something in it."""
+    remedy = "Check the name and the folder."
+    try:
+        if not place.exists():
+            raise PhotoError(
+                place.name, "must be a file", got="nothing by that name", remedy=remedy
+            )
+        if place.is_dir():
+            raise PhotoError(
+                place.name or str(place), "must be a file", got="a folder", remedy="Name a photo."
+            )
+        if place.stat().st_size == 0:
+            raise PhotoError(place.name, "must be a picture", got="an empty file", remedy=_REMEDY)
+    except (ValueError, OSError) as error:
+        if isinstance(error, PhotoError):
+            raise
+        raise PhotoError(place.name, "cannot be opened", got=str(error), remedy=remedy) from error
+
+
+@contextmanager
+def _opened(place: Path) -> Iterator[Image]:
+    """Pillow's image, with every way in which a file can be bad turned into one sentence."""
+    from PIL import Image, UnidentifiedImageError
+
+    _register_heif()
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")  # Pillow's remarks on odd metadata; decoding still fails
+        try:
+            with Image.open(place) as image:
+                _check_size(place.name, image)
+                yield image
+        except PhotoError:
+            raise
+        except UnidentifiedImageError as error:
+            raise PhotoError(
+                place.name, "must be a picture", got=_kind_of(place), remedy=_REMEDY
+            ) from error
+        except Image.DecompressionBombError as error:
+            raise PhotoError(
+                place.name,
+                f"must have at most {_most_pixels():,} pixels",
+                got="more",
+                remedy="Save it smaller.",
+            ) from error
+        except MemoryError as error:
+            raise PhotoError(place.name, "must fit in memory", remedy="Save it smaller.") from error
+        except (OSError, SyntaxError, ValueError, EOFError, IndexError, struct.error) as error:
+            raise PhotoError(
+                place.name,
+                "must be a whole picture",
+                got=_reason(error),
+                remedy="Copy it again from the camera, or save it anew.",
+            ) from error
+
+
+def _register_heif() -> None:
+    """Let Pillow open HEIC and HEIF, if the decoder is there."""
+    import pi_heif
+
+    pi_heif.register_heif_opener()
+
+
+def _most_pixels() -> int:
+    from PIL import Image
+
+    return 2 * (Image.MAX_IMAGE_PIXELS or 0)
+
+
+def _check_size(name: str, image: Image) -> None:
+    width, height = image.size
+    if width < 1 or height < 1:
+        raise PhotoError(name, "must have an area", got=f"{width} x {height} pixels")
+    if width * height > _most_pixels() or max(width, height) > _LARGEST_SIDE_PX:
+        raise PhotoError(
+            name,
+            f"must have at most {_most_pixels():,} pixels and no side over {_LARGEST_SIDE_PX:,}",
+            got=f"{width} x {height}",
+            remedy="Save it smaller.",
+        )
+
+
+def _kind_of(place: Path) -> str:
+    """Say what a file that is no picture seems to be."""
+    with place.open("rb") as file:
+        start = file.read(512)
+    if b"\0" not in start:
+        try:
+            start[: len(start) - 4].decode("utf-8")
+        except UnicodeDecodeError:
+            return "something else"
+        return "text"
+    return "something else"
+
+
+def _reason(error: Exception) -> str:
+    text = " ".join(str(error).split()) or type(error).__name__
+    if "truncated" in text or "not enough" in text.lower() or isinstance(error, EOFError):
+        return "a file that ends too early"
+    return text[:120]
+
+
+def photo_from_srgb8(name: str, pixels: np.ndarray) -> Photo:
+    """Photo of 8 bit sRGB pixels that are already in memory.
+
+    Examples
+    --------
+    >>> photo_from_srgb8("moss", np.full((4, 5, 3), 90, dtype=np.uint8)).width_px
+    5
+    """
+    return Photo(name=name, pixels=np.ascontiguousarray(pixels, dtype=np.uint8))
