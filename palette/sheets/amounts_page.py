@@ -17,9 +17,14 @@ from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
 from palette.sheets.style import BODY, BOLD, HEADING, INK, LEDE, QUIET, WARN, Paper
 
-__all__ = ["amounts_pages", "warp_lines"]
+__all__ = ["GUIDE", "amounts_pages", "warp_lines"]
 
 _ROW_MM = 7.0
+GUIDE = (
+    "Every colour here is a guide: a camera is no measuring instrument, and a screen is not yarn. "
+    "Weave a sample before you dye or wind for the whole cloth."
+)
+"""What every sheet says about its colours."""
 
 
 def warp_lines(plan: Plan) -> list[tuple[str, str]]:
@@ -125,12 +130,8 @@ def _heading(flow: Flow, words: str, *, room: float) -> None:
 
 def _notes(flow: Flow, plan: Plan) -> None:
     notes = [(warning, WARN) for warning in plan.warnings]
-    guide = (
-        "Every colour here is a guide: a camera is no measuring instrument, and yarn is not a "
-        "screen. Weave a sample before you dye or wind for the whole cloth."
-    )
     _heading(flow, "Notes", room=40)
-    for text, ink in [*notes, (guide, INK)]:
+    for text, ink in [*notes, (GUIDE, INK)]:
         lines = wrapped(text, BODY, flow.paper.inner_width_mm - 6)
         if flow.y + 4.4 * len(lines) > flow.paper.bottom_mm:
             flow.begin("Notes, continued")
