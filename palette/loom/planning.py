@@ -18,24 +18,9 @@ from palette.loom.defaults import (
 )
 from palette.loom.warp import Warp
 
-__all__ = ["plan_warp", "take_up_from_crimp", "warp_length_mm"]
+__all__ = ["plan_warp", "warp_length_mm"]
 
 _DUST = 6  # decimals beyond which a fraction of an end is rounding of the machine
-
-
-def take_up_from_crimp(crimp: float) -> float:
-    """Share of the yarn's own length lost, from the crimp counted on the length of the cloth.
-
-    t = c / (1 + c); a "regain" or "milling-up" that is added to the cloth is a crimp.
-
-    Examples
-    --------
-    >>> round(take_up_from_crimp(5 / 90), 4)
-    0.0526
-    """
-    if not 0 <= crimp < math.inf:
-        raise InputError("crimp", "must be 0 or more, and finite", got=f"{crimp}")
-    return crimp / (1 + crimp)
 
 
 def _check_share(name: str, value: float) -> None:

@@ -27,8 +27,8 @@ WEFT_TAKE_UP = Default(
     "Brooks, Cotton Manufacturing)",
 )
 TAIL_MM = Default(
-    value=75.0,
-    text="7.5cm",
+    value=70.0,
+    text="7cm",
     label="common practice: 5 to 8 cm at each start and each end of a weft",
 )
 ALLOWANCE = Default(value=0.10, text="10%", label=COMMON_PRACTICE)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 from palette.errors import InputError
+from palette.loom.chains import WarpStripe, ends_by_colour
 from palette.loom.warp import Warp
 from palette.stripes.plan import StripePlan
 from palette.yarn.amounts import YarnAmount
@@ -14,34 +14,10 @@ from palette.yarn.count import YarnCount
 from palette.yarn.defaults import ALLOWANCE, CARRY_PICKS, TAIL_MM, WEFT_TAKE_UP
 from palette.yarn.wefts import Weaving, weft_per_pick_mm, weft_use
 
-__all__ = ["WarpColour", "yarn_amounts"]
+__all__ = ["yarn_amounts"]
 
 UNDYED_WARP_HEX = "#ece7db"
 """Hex of the warp where no colours are given."""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WarpColour:
-    """One yarn of the warp and how many ends it has.
-
-    Attributes
-    ----------
-    colour : str
-    hex : str
-        ``#rrggbb``.
-    ends : int
-        At least 1.
-    """
-
-    colour: str
-    hex: str
-    ends: int
-
-    def __post_init__(self) -> None:
-        """Refuse a colour without ends."""
-        if not self.ends >= 1:
-            thing = f"warp colour {self.colour}"
-            raise InputError(thing, "must have at least 1 end", got=f"{self.ends}")
 
 
 def _weft_colours(cloths: Sequence[StripePlan]) -> dict[str, str]:
@@ -87,7 +63,7 @@ def _weft_amount(
     )
 
 
-def _warp_amount(part: WarpColour, warp: Warp, *, count: YarnCount, allowance: float) -> YarnAmount:
+def _warp_amount(part: WarpStripe, warp: Warp, *, count: YarnCount, allowance: float) -> YarnAmount:
     net_m = part.ends * warp.length_mm / 1000
     length_m = net_m * (1 + allowance)
     return YarnAmount(
@@ -109,7 +85,7 @@ def _warp_amount(part: WarpColour, warp: Warp, *, count: YarnCount, allowance: f
 def _check(
     cloths: Sequence[StripePlan],
     warp: Warp,
-    colours: Sequence[WarpColour],
+    colours: Sequence[WarpStripe],
     allowance: float,
 ) -> None:
     if len(cloths) != len(warp.cloth_lengths_mm):
@@ -119,8 +95,8 @@ def _check(
         raise InputError("allowance", "must be 0 or more, and finite", got=f"{allowance}")
     ends = sum(part.ends for part in colours)
     if ends != warp.ends:
-        rule = f"ends of all colours must come to the warp's {warp.ends}"
-        raise InputError("warp colours", rule, got=f"{ends}")
+        rule = f"must come to the warp's {warp.ends} ends"
+        raise InputError("warp stripes", rule, got=f"{ends}")
 
 
 def yarn_amounts(
@@ -134,8 +110,9 @@ def yarn_amounts(
     allowance: float = ALLOWANCE.value,
     carry_picks: int = int(CARRY_PICKS.value),
     weft_counts: Mapping[str, YarnCount] | None = None,
-    warp_colours: Sequence[WarpColour] = (),
+    warp_stripes: Sequence[WarpStripe] = (),
     warp_counts: Mapping[str, YarnCount] | None = None,
+    warp_hex: str = UNDYED_WARP_HEX,
 ) -> tuple[YarnAmount, ...]:
     """Metres and grams of every yarn of a plan.
 
@@ -156,8 +133,10 @@ def yarn_amounts(
         An idle weft is carried up the selvedge over at most this many picks, else cut.
     weft_counts : mapping of str to YarnCount, optional
         Counts of wefts that are not `weft`, by colour: a finer yarn for the hems.
-    warp_colours : sequence of WarpColour, optional
-        The warp's yarns where it is striped or named; else one undyed warp.
+    warp_stripes : sequence of WarpStripe, optional
+        The warp's stripes where it has any; else all ends are one yarn called "warp".
+    warp_hex : str
+        ``#rrggbb`` of that one yarn.
     warp_counts : mapping of str to YarnCount, optional
         Counts of warp colours that are not `warp_yarn`.
 
@@ -176,9 +155,8 @@ def yarn_amounts(
     Where the warp has a length for sampling, its picks are shared among the wefts as in the
     cloths.
     """
-    colours = tuple(warp_colours) or (
-        WarpColour(colour="warp", hex=UNDYED_WARP_HEX, ends=warp.ends),
-    )
+    plain_warp = (WarpStripe(colour="warp", hex=warp_hex, ends=warp.ends),)
+    colours = ends_by_colour(tuple(warp_stripes) or plain_warp)
     _check(cloths, warp, colours, allowance)
     weaving = Weaving(
         pick_mm=weft_per_pick_mm(warp, weft_take_up), tail_mm=tail_mm, carry_picks=carry_picks
