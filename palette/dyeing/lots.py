@@ -1,0 +1,134 @@
+"""From yarn amounts to lots of whole skeins: what has to come out of the pots alike."""
+
+from __future__ import annotations
+
+import math
+
+from palette.dyeing.asked import DyeAsked
+from palette.dyeing.assistants import Band, band_of
+from palette.dyeing.dye_day import DyeLot, Skeins
+from palette.dyeing.fibres import FibreContent, read_fibre
+from palette.errors import InputError
+from palette.yarn.amounts import YarnAmount
+
+__all__ = ["lots_of", "undyed_of", "whole_skeins"]
+
+_DUST = 6  # decimals of a skein beyond which a fraction is rounding of the machine
+_NATURAL_BANDS: tuple[tuple[float, Band], ...] = ((50.0, "light"), (150.0, "medium"))
+
+
+def whole_skeins(needed_g: float, skein_g: float, *, margin: float = 0.0) -> int:
+    """Whole skeins that hold an amount and a margin beyond it.
+
+    Parameters
+    ----------
+    needed_g, skein_g : float
+        Dry grams.
+    margin : float
+        Share added to what is needed.
+
+    Returns
+    -------
+    int
+
+    Examples
+    --------
+    >>> whole_skeins(182.0, 100.0, margin=0.1), whole_skeins(181.0, 100.0, margin=0.1)
+    (3, 2)
+    """
+    return math.ceil(round(needed_g * (1 + margin) / skein_g, _DUST))
+
+
+def undyed_of(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> tuple[str, ...]:
+    """Colours that are not dyed, in the order of the plan."""
+    named = [yarn.colour for yarn in yarns if not _is_dyed(yarn, asked)]
+    return tuple(dict.fromkeys(named))
+
+
+def lots_of(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> tuple[DyeLot, ...]:
+    """Lots of a plan: one for each colour and fibre, warp and weft together.
+
+    Parameters
+    ----------
+    yarns : tuple of YarnAmount
+        Of the plan.
+    asked : DyeAsked
+
+    Returns
+    -------
+    tuple of DyeLot
+        In the order in which their colours first come; baths not yet planned.
+
+    Raises
+    ------
+    InputError
+        A colour in what is asked that the plan does not have; a fibre that takes neither dye.
+    """
+    _check_names(yarns, asked)
+    grouped: dict[tuple[str, str], list[YarnAmount]] = {}
+    for yarn in yarns:
+        if yarn.mass_g > 0 and _is_dyed(yarn, asked):
+            key = (yarn.colour, asked.fibre_of(yarn.colour, yarn.use))
+            grouped.setdefault(key, []).append(yarn)
+    return tuple(_lot(colour, fibre, group, asked) for (colour, fibre), group in grouped.items())
+
+
+def _is_dyed(yarn: YarnAmount, asked: DyeAsked) -> bool:
+    return yarn.colour not in asked.undyed and yarn.use not in asked.undyed
+
+
+def _check_names(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> None:
+    colours = dict.fromkeys(yarn.colour for yarn in yarns)
+    uses = {"warp", "weft"}
+    named = [(name, colours.keys() | uses) for name in asked.undyed]
+    named += [(name, colours.keys() | uses) for name, _ in (*asked.fibres, *asked.skeins_g)]
+    named += [(name, set(colours)) for name, _ in asked.depths]
+    for name, known in named:
+        if name not in known:
+            remedy = f"The plan has: {', '.join(colours)}."
+            raise InputError("colour", "must be one of the plan", got=repr(name), remedy=remedy)
+
+
+def _lot(colour: str, fibre: str, yarns: list[YarnAmount], asked: DyeAsked) -> DyeLot:
+    content = read_fibre(fibre, thing=f"fibre of {colour}")
+    _check_takes_dye(colour, content)
+    skeins = _skeins(yarns, asked)
+    depth = asked.depth_of(colour, yarns[0].hex)
+    return DyeLot(
+        colour=colour,
+        hex=yarns[0].hex,
+        fibre=content,
+        skeins=skeins,
+        dry_g=math.fsum(each.dry_g for each in skeins),
+        depth_percent=depth,
+        depth_asked=colour in dict(asked.depths),
+        band=_natural_band(depth) if asked.natural else band_of(depth),
+    )
+
+
+def _skeins(yarns: list[YarnAmount], asked: DyeAsked) -> tuple[Skeins, ...]:
+    """Skeins of each yarn of a lot: the same use and count is one yarn, however often listed."""
+    needed: dict[tuple[str, str], list[float]] = {}
+    for yarn in yarns:
+        needed.setdefault((yarn.use, yarn.count), []).append(yarn.mass_g)
+    found = []
+    for (use, count), masses in needed.items():
+        mass_g, skein_g = math.fsum(masses), asked.skein_of(yarns[0].colour, use)
+        number = whole_skeins(mass_g, skein_g, margin=asked.margin)
+        found.append(Skeins(use=use, count=count, needed_g=mass_g, skein_g=skein_g, skeins=number))
+    return tuple(found)
+
+
+def _check_takes_dye(colour: str, content: FibreContent) -> None:
+    if not content.share_of("protein", "polyamide", "cellulose") > 0:
+        raise InputError(
+            f"fibre of {colour}",
+            "must take acid or fibre-reactive dyes",
+            got=content.text,
+            remedy="It needs another class of dye; leave the colour undyed here.",
+        )
+
+
+def _natural_band(depth_percent: float) -> Band:
+    """Band of a natural dye by weight of dyestuff; common practice."""
+    return next((band for least, band in _NATURAL_BANDS if depth_percent <= least), "deep")
