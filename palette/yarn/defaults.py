@@ -9,7 +9,6 @@ from palette.loom.defaults import COMMON_PRACTICE, Default, Range
 
 __all__ = [
     "ALLOWANCE",
-    "CARRY_PICKS",
     "COUNT",
     "TAIL_MM",
     "WEFT_TAKE_UP",
@@ -32,8 +31,3 @@ TAIL_MM = Default(
     label="common practice: 5 to 8 cm at each start and each end of a weft",
 )
 ALLOWANCE = Default(value=0.10, text="10%", label=COMMON_PRACTICE)
-CARRY_PICKS = Default(
-    value=4,
-    text="4",
-    label="common practice: an idle weft goes up the selvedge for a few picks, else it is cut",
-)

@@ -11,8 +11,8 @@ from palette.loom.warp import Warp
 from palette.stripes.plan import StripePlan
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.count import YarnCount
-from palette.yarn.defaults import ALLOWANCE, CARRY_PICKS, TAIL_MM, WEFT_TAKE_UP
-from palette.yarn.wefts import Weaving, weft_per_pick_mm, weft_use
+from palette.yarn.defaults import ALLOWANCE, TAIL_MM, WEFT_TAKE_UP
+from palette.yarn.wefts import Weaving, WeftUse, weft_per_pick_mm, weft_uses
 
 __all__ = ["yarn_amounts"]
 
@@ -32,18 +32,14 @@ def _weft_colours(cloths: Sequence[StripePlan]) -> dict[str, str]:
 def _weft_amount(
     colour: str,
     hex_code: str,
-    cloths: Sequence[StripePlan],
+    uses: Sequence[WeftUse],
     *,
     count: YarnCount,
-    weaving: Weaving,
-    sampling_picks: float,
+    sampling_share: float,
     allowance: float,
 ) -> YarnAmount:
-    uses = [weft_use(cloth, colour, weaving) for cloth in cloths]
-    picks = sum(use.picks for use in uses)
-    share = picks / sum(cloth.total_picks for cloth in cloths)
     net_m = math.fsum(use.length_m for use in uses)
-    sampling_m = sampling_picks * share * weaving.pick_mm / 1000
+    sampling_m = sampling_share * math.fsum(use.pick_m for use in uses)
     length_m = (net_m + sampling_m) * (1 + allowance)
     return YarnAmount(
         colour=colour,
@@ -51,7 +47,7 @@ def _weft_amount(
         use="weft",
         count=count.label,
         tex=count.tex,
-        picks=picks,
+        picks=sum(use.picks for use in uses),
         starts=sum(use.starts for use in uses),
         net_length_m=net_m,
         length_m=length_m,
@@ -108,7 +104,8 @@ def yarn_amounts(
     weft_take_up: float = WEFT_TAKE_UP.value,
     tail_mm: float = TAIL_MM.value,
     allowance: float = ALLOWANCE.value,
-    carry_picks: int = int(CARRY_PICKS.value),
+    carry_picks: int | None = None,
+    shuttles: int | None = None,
     weft_counts: Mapping[str, YarnCount] | None = None,
     warp_stripes: Sequence[WarpStripe] = (),
     warp_counts: Mapping[str, YarnCount] | None = None,
@@ -129,8 +126,11 @@ def yarn_amounts(
         Left at each start and at each end of a weft.
     allowance : float
         Share added to everything, weft and warp.
-    carry_picks : int
-        An idle weft is carried up the selvedge over at most this many picks, else cut.
+    carry_picks : int, optional
+        An idle weft is carried up the selvedge over at most this many picks, else cut; None:
+        each plan's own limit, or else the usual few.
+    shuttles : int, optional
+        Most shuttles in play; None: each plan's own limit.
     weft_counts : mapping of str to YarnCount, optional
         Counts of wefts that are not `weft`, by colour: a finer yarn for the hems.
     warp_stripes : sequence of WarpStripe, optional
@@ -152,24 +152,25 @@ def yarn_amounts(
 
     Notes
     -----
-    Where the warp has a length for sampling, its picks are shared among the wefts as in the
-    cloths.
+    Where the warp has a length for sampling, it is woven in the same shares as the cloths.
     """
     plain_warp = (WarpStripe(colour="warp", hex=warp_hex, ends=warp.ends),)
     colours = ends_by_colour(tuple(warp_stripes) or plain_warp)
     _check(cloths, warp, colours, allowance)
     weaving = Weaving(
-        pick_mm=weft_per_pick_mm(warp, weft_take_up), tail_mm=tail_mm, carry_picks=carry_picks
+        pick_mm=weft_per_pick_mm(warp, weft_take_up),
+        tail_mm=tail_mm,
+        carry_picks=carry_picks,
+        shuttles=shuttles,
     )
-    sampling_picks = warp.sampling_mm / 10 * cloths[0].picks_per_cm
+    by_cloth = [weft_uses(cloth, weaving) for cloth in cloths]
     wefts = tuple(
         _weft_amount(
             colour,
             hex_code,
-            cloths,
+            [uses[colour] for uses in by_cloth if colour in uses],
             count=(weft_counts or {}).get(colour, weft),
-            weaving=weaving,
-            sampling_picks=sampling_picks,
+            sampling_share=warp.sampling_mm / sum(cloth.woven_length_mm for cloth in cloths),
             allowance=allowance,
         )
         for colour, hex_code in _weft_colours(cloths).items()

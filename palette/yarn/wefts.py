@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-import itertools
 import math
+from collections import Counter
 from dataclasses import dataclass
 
 from palette.errors import InputError
 from palette.loom.warp import Warp
+from palette.stripes.handling import handling_of
 from palette.stripes.plan import StripePlan
-from palette.yarn.defaults import CARRY_PICKS, TAIL_MM, WEFT_TAKE_UP
+from palette.yarn.defaults import TAIL_MM, WEFT_TAKE_UP
 
-__all__ = ["Weaving", "WeftUse", "weft_per_pick_mm", "weft_use"]
+__all__ = ["Weaving", "WeftUse", "weft_per_pick_mm", "weft_uses"]
 
 
 def weft_per_pick_mm(warp: Warp, weft_take_up: float = WEFT_TAKE_UP.value) -> float:
@@ -39,13 +40,17 @@ class Weaving:
         Weft in one pick.
     tail_mm : float
         Left at each start and at each end of a weft.
-    carry_picks : int
-        An idle weft is carried up the selvedge over at most this many picks, else cut.
+    carry_picks : int or None
+        An idle weft is carried up the selvedge over at most this many picks, else cut; None:
+        the plan's own limit, or else the usual few.
+    shuttles : int or None
+        Most shuttles in play; None: the plan's own limit.
     """
 
     pick_mm: float
     tail_mm: float = TAIL_MM.value
-    carry_picks: int = int(CARRY_PICKS.value)
+    carry_picks: int | None = None
+    shuttles: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse quantities out of range."""
@@ -54,8 +59,6 @@ class Weaving:
             raise InputError("weft per pick", "must be more than 0, and finite", got=got)
         if not 0 <= self.tail_mm < math.inf:
             raise InputError("tail", "must be 0 or more, and finite", got=f"{self.tail_mm} mm")
-        if not self.carry_picks >= 0:
-            raise InputError("carry", "must be 0 picks or more", got=f"{self.carry_picks}")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -69,11 +72,11 @@ class WeftUse:
         Metres in the picks, in the tails, and up the selvedge.
     """
 
-    picks: int
-    starts: int
-    pick_m: float
-    tail_m: float
-    carried_m: float
+    picks: int = 0
+    starts: int = 0
+    pick_m: float = 0.0
+    tail_m: float = 0.0
+    carried_m: float = 0.0
 
     @property
     def length_m(self) -> float:
@@ -81,29 +84,33 @@ class WeftUse:
         return self.pick_m + self.tail_m + self.carried_m
 
 
-def weft_use(plan: StripePlan, colour: str, weaving: Weaving) -> WeftUse:
-    """Count picks, starts and metres of one colour in one cloth.
+def weft_uses(plan: StripePlan, weaving: Weaving) -> dict[str, WeftUse]:
+    """Count picks, starts and metres of every colour in one cloth.
 
     Parameters
     ----------
     plan : StripePlan
-    colour : str
-        Name of the weft; one that the plan does not use comes to nothing.
     weaving : Weaving
 
     Returns
     -------
-    WeftUse
+    dict of str to WeftUse
+        In the order in which the colours first enter.
     """
-    picks = plan.picks_of(colour)
-    runs = [stripe for stripe in plan.stripes if stripe.colour == colour]
-    gaps = [later.first_pick - earlier.last_pick - 1 for earlier, later in itertools.pairwise(runs)]
-    carried = sum(gap for gap in gaps if gap <= weaving.carry_picks)
-    starts = sum(gap > weaving.carry_picks for gap in gaps) + bool(runs)
-    return WeftUse(
-        picks=picks,
-        starts=starts,
-        pick_m=picks * weaving.pick_mm / 1000,
-        tail_m=2 * starts * weaving.tail_mm / 1000,
-        carried_m=carried / plan.picks_per_cm / 100,
-    )
+    handling = handling_of(plan, carry_picks=weaving.carry_picks, shuttles=weaving.shuttles)
+    carried = Counter[str]()
+    for carry in handling.carries:
+        carried[carry.colour] += carry.picks
+    picks = Counter[str]()
+    for stripe in plan.stripes:
+        picks[stripe.colour] += stripe.picks
+    return {
+        colour: WeftUse(
+            picks=picks[colour],
+            starts=starts,
+            pick_m=picks[colour] * weaving.pick_mm / 1000,
+            tail_m=2 * starts * weaving.tail_mm / 1000,
+            carried_m=carried[colour] / plan.picks_per_cm / 100,
+        )
+        for colour, starts in handling.starts
+    }
