@@ -89,7 +89,6 @@ def shortest_finished_mm(picks: int, picks_per_cm: float, shrinkage_length: floa
 def body_picks(
     length_mm: float,
     picks_per_cm: float,
-    *,
     shrinkage_length: float,
     step: int,
     edge_picks: int = 0,

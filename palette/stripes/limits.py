@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from palette.errors import WeavingError
 from palette.measures import format_length, format_share
+from palette.stripes.ground import GROUND_REASON, on_ground
 from palette.stripes.lengths import shortest_finished_mm
 from palette.stripes.material import Run, join_runs, totals
 from palette.stripes.repeating import repeated
@@ -28,7 +29,10 @@ def arranged(request: Request) -> tuple[Run, ...]:
         A limit cannot be kept.
     """
     material = request.material()
-    runs = join_runs(repeated(request.way.arrange, material, request.copies))
+    if request.on_ground:
+        runs = on_ground(request.way.arrange, material, request.copies)
+    else:
+        runs = join_runs(repeated(request.way.arrange, material, request.copies))
     for run in runs:
         if run.steps < request.narrowest:
             rule = f"must be at least {request.narrowest * request.step} picks"
@@ -177,7 +181,9 @@ def refusal(
     return WeavingError(thing, rule, got=f"{request.picks} picks", remedy=remedy)
 
 
-def moved(request: Request, picks_of: Callable[[str], int]) -> tuple[str, ...]:
+def moved(
+    request: Request, picks_of: Callable[[str], int], *, between: bool = False
+) -> tuple[str, ...]:
     """List each colour that is more than one step from its share, with figures and reason.
 
     Parameters
@@ -186,28 +192,45 @@ def moved(request: Request, picks_of: Callable[[str], int]) -> tuple[str, ...]:
         What was asked.
     picks_of : callable
         Picks that a colour came to in the stripes.
+    between : bool
+        Whether yarns between the colours take some of their picks.
 
     Returns
     -------
     tuple of str
     """
+    steps = request.material().steps()
     lines = []
     for i, name in enumerate(request.names):
         asked, came = request.share(i) * request.picks, picks_of(name)
         if abs(came - asked) > request.step + _NOISE:
+            reasons = [_limit(request, i, steps[i] * request.step, asked)]
+            if abs(came - steps[i] * request.step) > request.step + _NOISE or not reasons[0]:
+                reasons += _bindings(request, between=between)
             lines.append(
                 f"{name}: {came} picks, where its share of {format_share(request.share(i))} "
-                f"asks for {asked:.1f}: {_reason(request, i, came, asked)}."
+                f"asks for {asked:.1f}: {' and '.join(filter(None, reasons))}."
             )
     return tuple(lines)
 
 
-def _reason(request: Request, index: int, came: int, asked: float) -> str:
+def _limit(request: Request, index: int, held: int, asked: float) -> str:
+    """Say which limit alone moves a colour: its yarn in hand, the smallest stripe, or another's."""
     name = request.names[index]
-    if name in request.most and came < asked and came + request.step > request.most[name]:
+    if abs(held - asked) <= request.step + _NOISE:
+        return ""
+    if name in request.most and asked > request.most[name]:
         return f"there is yarn for {request.most[name]} picks"
-    if came > asked and came <= request.narrowest * request.step:
-        return f"the smallest stripe is {request.narrowest * request.step} picks"
-    reasons = [f"all {request.copies} repeats are alike"] * (request.copies > 1)
-    reasons += [request.way.binds] * bool(request.way.binds)
-    return " and ".join(reasons) or "limits moved other colours"
+    if held > asked and held == request.narrowest * request.step:
+        return f"the smallest stripe is {held} picks"
+    return "limits moved other colours"
+
+
+def _bindings(request: Request, *, between: bool) -> list[str]:
+    """Say what about the arrangement moves colours from their shares."""
+    return [
+        *[f"all {request.copies} repeats are alike"] * (request.copies > 1),
+        *[request.way.binds] * bool(request.way.binds),
+        *[GROUND_REASON] * request.on_ground,
+        *["yarns between the colours take the rest"] * between,
+    ]

@@ -34,6 +34,8 @@ class Order:
         Why it may move a colour from its share, or "" where it never does.
     repeats : int
         How often it is repeated where nothing else is asked.
+    has_ground : bool
+        Whether it sets the colours on a ground by itself.
     """
 
     name: str
@@ -41,6 +43,7 @@ class Order:
     arrange: Callable[[Material], tuple[Run, ...]]
     binds: str = ""
     repeats: int = 1
+    has_ground: bool = False
 
 
 def _composed(material: Material) -> tuple[Run, ...]:
@@ -109,6 +112,7 @@ ORDERS: dict[str, Order] = {
             line="accents spread evenly on a ground",
             arrange=scattered,
             binds="the ground must reach between all the accents",
+            has_ground=True,
         ),
         Order(
             name="hit-and-miss",

@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections import Counter
+from collections.abc import Callable, Mapping
 
 from palette.errors import WeavingError
 from palette.measures import Units
+from palette.stripes.edges import Edge, edge_picks, edge_pieces
 from palette.stripes.lengths import body_picks
 from palette.stripes.limits import arranged, moved, refusal
-from palette.stripes.material import Run
-from palette.stripes.plan import Stripe, StripePlan
+from palette.stripes.plan import StripePlan
 from palette.stripes.request import Request
-from palette.swatches.palette import Palette, Swatch
+from palette.stripes.soft import Soft
+from palette.stripes.softening import check_shuttles, softened, with_handling_notes
+from palette.stripes.weft import Piece, number_picks
+from palette.swatches.palette import Palette
 
 __all__ = ["plan_stripes"]
 
@@ -31,7 +35,11 @@ def plan_stripes(
     inner: str = "photo",
     ground: str = "",
     swap: tuple[str, ...] = (),
+    soft: Soft | None = None,
+    edges: tuple[Edge, ...] = (),
     most: Mapping[str, int] | None = None,
+    shuttles: int | None = None,
+    carry_picks: int | None = None,
     name: str = "",
     units: Units = Units.METRIC,
 ) -> StripePlan:
@@ -62,11 +70,22 @@ def plan_stripes(
     inner : str
         The line inside a composed order, such as mirrored: one of `palette.stripes.lines.LINES`.
     ground : str
-        Name of the ground colour for the order "scattered"; "": the largest share.
+        Name of the colour woven between all the others; "": none, but for the order
+        "scattered" the largest share.
     swap : tuple of 2 str
         Colours that change places in a counterchange; (): the two nearest in share.
+    soft : Soft, optional
+        Soft changes between neighbouring stripes; None: hard.
+    edges : tuple of Edge
+        Hems and borders at both ends, from the outside in; they are part of the length, and
+        the shares are kept over what lies between them.
     most : mapping of str to int, optional
-        Most picks of a colour: the yarn in hand.
+        Most picks of a colour: the yarn in hand, hems and borders included.
+    shuttles : int, optional
+        Most shuttles in play at once: wefts are cut rather than carried where it asks for it.
+    carry_picks : int, optional
+        Most picks that a weft is carried up the selvedge before it is cut; None: the usual
+        few, or what the soft changes need.
     name : str
         Name of the cloth.
     units : Units
@@ -96,12 +115,11 @@ def plan_stripes(
     >>> [(stripe.colour, stripe.picks) for stripe in plan.stripes]
     [('straw', 20), ('moss', 60)]
     """
-    picks = body_picks(
-        length_mm, picks_per_cm, shrinkage_length=shrinkage_length, step=step, units=units
-    )
+    sizes = [edge_picks(edge, picks_per_cm, shrinkage_length, step) for edge in edges]
+    edging = 2 * sum(sizes)
     request = Request(
         palette=palette,
-        picks=picks,
+        picks=body_picks(length_mm, picks_per_cm, shrinkage_length, step, edging, units),
         step=step,
         least=least,
         order=order,
@@ -111,17 +129,20 @@ def plan_stripes(
         swap=swap,
         seed=seed,
         repeats=repeats,
-        most=most or {},
+        most=_left_for_stripes(most or {}, edges, sizes),
         units=units,
     )
     try:
         runs = arranged(request)
     except WeavingError as cause:
-        raise refusal(request, cause, picks_per_cm, shrinkage_length) from None
-    stripes = _stripes(request.swatches, runs, step)
-    return StripePlan(
+        raise refusal(request, cause, picks_per_cm, shrinkage_length, edging) from None
+    check_shuttles(soft, shuttles)
+    body, notes = softened(request, runs, soft)
+    start = edge_pieces(edges, palette, beside=body[0].weft, picks=sizes)
+    end = edge_pieces(edges, palette, beside=body[-1].weft, picks=sizes)[::-1]
+    plan = StripePlan(
         palette=palette,
-        stripes=stripes,
+        stripes=number_picks((*start, *body, *end)),
         picks_per_cm=picks_per_cm,
         finished_length_mm=length_mm,
         shrinkage_length=shrinkage_length,
@@ -130,25 +151,42 @@ def plan_stripes(
         order=order,
         seed=seed,
         name=name,
-        warnings=(*_left_out(palette), *moved(request, _picks_of(stripes))),
+        warnings=(
+            *_left_out(palette),
+            *moved(request, _picks_in(body), between=_is_between(soft)),
+            *notes,
+        ),
+        carry_picks=carry_picks,
+        shuttles=shuttles,
     )
+    return with_handling_notes(plan)
 
 
-def _stripes(swatches: tuple[Swatch, ...], runs: Iterable[Run], step: int) -> tuple[Stripe, ...]:
-    first, stripes = 1, []
-    for run in runs:
-        swatch, picks = swatches[run.colour], run.steps * step
-        stripes.append(
-            Stripe(
-                colour=swatch.name, hex=swatch.hex, lab=swatch.lab, picks=picks, first_pick=first
-            )
-        )
-        first += picks
-    return tuple(stripes)
+def _left_for_stripes(
+    most: Mapping[str, int], edges: tuple[Edge, ...], sizes: list[int]
+) -> dict[str, int]:
+    """Take what hems and borders use off the yarn in hand."""
+    left = dict(most)
+    for edge, picks in zip(edges, sizes, strict=True):
+        if edge.colour in left:
+            left[edge.colour] -= 2 * picks
+            if left[edge.colour] < 1:
+                rule = f"must leave yarn for the stripes beside {2 * picks} picks of {edge.role}"
+                remedy = f"Weave the {edge.role} in another yarn, or a shorter one."
+                got = f"{most[edge.colour]} picks"
+                raise WeavingError(f"most of {edge.colour}", rule, got=got, remedy=remedy)
+    return left
 
 
-def _picks_of(stripes: tuple[Stripe, ...]) -> Callable[[str], int]:
-    return lambda name: sum(stripe.picks for stripe in stripes if stripe.colour == name)
+def _picks_in(pieces: tuple[Piece, ...]) -> Callable[[str], int]:
+    counts: Counter[str] = Counter()
+    for piece in pieces:
+        counts[piece.weft.name] += piece.picks
+    return counts.__getitem__
+
+
+def _is_between(soft: Soft | None) -> bool:
+    return soft is not None and soft.way == "between"
 
 
 def _left_out(palette: Palette) -> tuple[str, ...]:

@@ -111,6 +111,11 @@ class Request:
         return self.repeats if self.repeats > 1 else self.way.repeats
 
     @property
+    def on_ground(self) -> bool:
+        """Whether the ground is woven between the stripes of an order without one."""
+        return bool(self.ground) and not self.way.has_ground
+
+    @property
     def caps(self) -> tuple[int, ...]:
         """Most steps of each colour; the whole where there is no limit."""
         return tuple(
