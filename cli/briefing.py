@@ -6,8 +6,6 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from palette.plans.options import OPTIONS
-
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
@@ -36,4 +34,4 @@ def _typed(key: str, value: object) -> object:
     """Turn the number of colours into a number; the brief says what else it may be."""
     if key == "colours" and isinstance(value, str) and value.lstrip("-").isdigit():
         return int(value)
-    return tuple(value) if OPTIONS[key].kind is tuple and isinstance(value, list) else value
+    return tuple(value) if isinstance(value, list) else value

@@ -47,7 +47,6 @@ def run(
         base=brief.parent if brief and not photo else Path(),
         folder=out,
         force=force,
-        archive=archive,
     )
     plan = made.plan
     warn(plan.warnings)
