@@ -10,8 +10,8 @@ __all__ = ["block", "result", "table", "talk", "warn"]
 
 
 def result(text: str) -> None:
-    """Print a result on stdout."""
-    print(text.rstrip("\n"))
+    """Print a result on stdout, and end its last line once."""
+    print(text.removesuffix("\n"))
 
 
 def talk(text: str) -> None:

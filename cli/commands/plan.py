@@ -56,10 +56,10 @@ def run(
         result(plan_to_json(plan))
         return
     for cloth in plan.cloths:
-        result(f"{cloth.name or plan.name}: {cloth_line(cloth, plan.units)}\n")
-        result(palette_table(cloth.palette) + "\n")
-    result(warp_table(plan) + "\n")
-    result(yarn_table(plan) + "\n")
+        result(f"{cloth.name or plan.name}: {cloth_line(cloth, plan.units)}\n\n")
+        result(palette_table(cloth.palette) + "\n\n")
+    result(warp_table(plan) + "\n\n")
+    result(yarn_table(plan) + "\n\n")
     typed = wishes if brief is None else {**wishes, **dict(checked.values)}
     talk(defaults_line(options_of("stripes", "loom", "yarn"), typed))
     if made.written:
