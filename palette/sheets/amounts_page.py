@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from palette.measures import (
     format_density,
     format_length,
@@ -15,11 +17,12 @@ from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import legend, number_of
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
-from palette.sheets.style import BODY, BOLD, HEADING, INK, LEDE, QUIET, WARN, Paper
+from palette.sheets.style import BODY, BOLD, INK, QUIET, SMALL, WARN
 
-__all__ = ["GUIDE", "amounts_pages", "warp_lines"]
+__all__ = ["GUIDE", "draw_amounts", "draw_notes", "warp_lines"]
 
 _ROW_MM = 7.0
+_YARN = "Yarn to have ready"
 GUIDE = (
     "Every colour here is a guide: a camera is no measuring instrument, and a screen is not yarn. "
     "Weave a sample before you dye or wind for the whole cloth."
@@ -50,24 +53,23 @@ def warp_lines(plan: Plan) -> list[tuple[str, str]]:
     return lines
 
 
-def amounts_pages(plan: Plan, paper: Paper) -> list[Page]:
-    """Draw the yarn and warp tables and the notes.
+def draw_amounts(flow: Flow, plan: Plan) -> None:
+    """Draw the yarn and warp tables and the notes, on the page at hand where they fit.
 
     Parameters
     ----------
+    flow : Flow
     plan : Plan
-    paper : Paper
-
-    Returns
-    -------
-    list of Page
     """
-    flow = Flow(paper=paper, pages=[])
-    flow.begin("Yarn to have ready", aside="allowance included, rounded up")
+    needed = 40 + _ROW_MM * len(plan.yarns)
+    aside = "allowance included, rounded up"
+    if flow.pages and flow.y + needed <= flow.paper.bottom_mm:
+        flow.heading(_YARN, room=needed, aside=aside)
+    else:
+        flow.begin(_YARN, aside=aside)
     _yarn(flow, plan)
     _warp(flow, plan)
-    _notes(flow, plan)
-    return flow.pages
+    draw_notes(flow, "Notes", [*plan.warnings, GUIDE], ink=WARN if plan.warnings else INK)
 
 
 def _yarn(flow: Flow, plan: Plan) -> None:
@@ -103,12 +105,12 @@ def _yarn(flow: Flow, plan: Plan) -> None:
         else:
             draw_swatch(page, entries[number - 1], paper.margin_mm, y + 1, 13, _ROW_MM - 2)
 
-    flow.rows(columns, len(plan.yarns), draw, height=_ROW_MM, heading="Yarn to have ready")
+    flow.rows(columns, len(plan.yarns), draw, height=_ROW_MM, heading=_YARN)
 
 
 def _warp(flow: Flow, plan: Plan) -> None:
     lines = warp_lines(plan)
-    _heading(flow, "Warp", room=14 + 6 * (len(lines) // 2 + 1))
+    flow.heading("Warp", room=14 + 6 * (len(lines) // 2 + 1))
     left, half = flow.paper.margin_mm, flow.paper.inner_width_mm / 2
     per_column = (len(lines) + 1) // 2
     columns = [Column(head="", width_mm=46, ink=QUIET), Column(head="", width_mm=half - 52)]
@@ -119,24 +121,34 @@ def _warp(flow: Flow, plan: Plan) -> None:
     flow.y += 6 * per_column
 
 
-def _heading(flow: Flow, words: str, *, room: float) -> None:
-    """Set a heading inside a page, or on a new one where the room is short."""
-    if flow.y + room > flow.paper.bottom_mm:
-        flow.begin(words)
+def draw_notes(
+    flow: Flow, heading: str, notes: Sequence[str], *, ink: str = INK, dense: bool = False
+) -> None:
+    """Set notes as a list of sentences, flowing over pages.
+
+    Parameters
+    ----------
+    flow : Flow
+    heading : str
+        Before the first; "" for none.
+    notes : sequence of str
+    ink : str
+        Of the dashes.
+    dense : bool
+        Whether to set them smaller, for cautions that belong beside the figures.
+    """
+    if not notes:
         return
-    flow.page.text(flow.paper.margin_mm, flow.y + 13, words, HEADING)
-    flow.y += 18
-
-
-def _notes(flow: Flow, plan: Plan) -> None:
-    notes = [(warning, WARN) for warning in plan.warnings]
-    _heading(flow, "Notes", room=40)
-    for text, ink in [*notes, (GUIDE, INK)]:
-        lines = wrapped(text, BODY, flow.paper.inner_width_mm - 6)
-        if flow.y + 4.4 * len(lines) > flow.paper.bottom_mm:
-            flow.begin("Notes, continued")
-        flow.page.text(flow.paper.margin_mm, flow.y + 3, "–", LEDE, ink=ink)
+    style, lead = (SMALL, 3.6) if dense else (BODY, 4.4)
+    left, width = flow.paper.margin_mm, flow.paper.inner_width_mm
+    if heading:
+        flow.heading(heading, room=34)
+    for text in notes:
+        lines = wrapped(text, style, width - 6)
+        if flow.y + lead * len(lines) > flow.paper.bottom_mm:
+            flow.begin(f"{heading or 'Notes'}, continued")
+        flow.page.text(left, flow.y + 3, "–", style, ink=ink)
         for line in lines:
-            flow.page.text(flow.paper.margin_mm + 5, flow.y + 3, line, BODY)
-            flow.y += 4.4
-        flow.y += 1.6
+            flow.page.text(left + 5, flow.y + 3, line, style)
+            flow.y += lead
+        flow.y += lead * 0.3

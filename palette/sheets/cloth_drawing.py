@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["draw_cloths"]
+__all__ = ["draw_cloths", "drawing_width_mm"]
 
 _RULER = Type(face="sans", points=6)
 _RULER_ROOM_MM = 13.0
@@ -24,6 +24,7 @@ _NUMBER_ROOM_MM = 5.0
 _NUMBER_PITCH_MM = 2.3
 _BETWEEN_MM = 7.0
 _FRINGE_THREADS = 24
+_FOOT_MM = 9.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,6 +35,30 @@ class _Scale:
     cloth_x: float
     width: float
     picture_x: float | None
+
+
+def drawing_width_mm(plan: Plan, *, height: float, most: float, pictures: int = 0) -> float:
+    """Width on paper that `draw_cloths` needs for a height, at most `most`."""
+    columns = _columns(plan, pictures)
+    sides = _sides(columns)
+    drawn = _factor(plan, height - _FOOT_MM, most - sides, columns) * plan.warp.finished_width_mm
+    return min(most, columns * drawn + sides)
+
+
+def _columns(plan: Plan, pictures: int) -> int:
+    return 2 if pictures and len(plan.cloths) == 1 else 1
+
+
+def _sides(columns: int) -> float:
+    """Room beside the cloth: ruler, stripe numbers, the gap before the picture."""
+    return _RULER_ROOM_MM + _NUMBER_ROOM_MM + (columns - 1) * 3
+
+
+def _factor(plan: Plan, room: float, side: float, columns: int) -> float:
+    lengths = [cloth.true_finished_length_mm for cloth in plan.cloths]
+    total = math.fsum(lengths) + 2 * plan.warp.fringe_mm * len(lengths)
+    gaps = _BETWEEN_MM * (len(lengths) - 1)
+    return min((room - gaps) / total, side / plan.warp.finished_width_mm / columns)
 
 
 def draw_cloths(
@@ -55,38 +80,35 @@ def draw_cloths(
     x, y, width, height : float
         Room on the page, mm.
     picture : ndarray of uint8, shape (rows, columns, 3), optional
-        The first cloth as it may look when woven, its first pick at the bottom; drawn beside
-        it.
+        The one cloth as it may look when woven, its first pick at the bottom, drawn beside it;
+        left out where there are several cloths.
     """
-    foot = 8.0
-    room = height - foot
-    lengths = [cloth.true_finished_length_mm for cloth in plan.cloths]
-    fringe = plan.warp.fringe_mm
-    total = math.fsum(lengths) + 2 * fringe * len(lengths)
-    gaps = _BETWEEN_MM * (len(lengths) - 1)
-    cloth_width = plan.warp.finished_width_mm
-    columns = 2 if picture is not None and len(lengths) == 1 else 1
-    side = width - _RULER_ROOM_MM - _NUMBER_ROOM_MM - (columns - 1) * 3
-    factor = min((room - gaps) / total, side / cloth_width / columns)
-    drawn = factor * cloth_width
-    left = x + _RULER_ROOM_MM + max(side - columns * drawn, 0) / 2
-    picture_x = left + drawn + _NUMBER_ROOM_MM + 3 if columns == 2 else None
-    scale = _Scale(factor=factor, cloth_x=left, width=drawn, picture_x=picture_x)
-    below = y + room
-    for index, length in enumerate(lengths):
-        below -= fringe * factor
+    columns = _columns(plan, int(picture is not None))
+    side = width - _sides(columns)
+    factor = _factor(plan, height - _FOOT_MM, side, columns)
+    drawn = factor * plan.warp.finished_width_mm
+    left = x + _RULER_ROOM_MM + max(side - columns * drawn, 0)
+    beside = left + drawn + _NUMBER_ROOM_MM + 3 if columns == 2 else None
+    scale = _Scale(factor=factor, cloth_x=left, width=drawn, picture_x=beside)
+    fringe = plan.warp.fringe_mm * factor
+    below = y + height - _FOOT_MM
+    for index, cloth in enumerate(plan.cloths):
+        below -= fringe
         _cloth(page, plan, index, scale, below)
-        if picture is not None and picture_x is not None:
-            top = below - length * factor
-            page.picture(picture_x, top, drawn, length * factor, picture)
-            page.box(picture_x, top, drawn, length * factor, edge=INK, line_mm=0.15)
-            page.text(picture_x, below + fringe * factor + 4, "as it may look woven", CAPTION)
-        below -= (length + fringe) * factor + _BETWEEN_MM
-    note = f"finished size, 1 : {1 / factor:.3g}; the first pick is at the bottom"
-    page.text(x + width, y + height, note, CAPTION, ink=QUIET, align="right")
+        high = cloth.true_finished_length_mm * factor
+        if picture is not None and beside is not None:
+            page.picture(beside, below - high, drawn, high, picture)
+            page.box(beside, below - high, drawn, high, edge=INK, line_mm=0.15)
+            page.text(beside + drawn / 2, below + 4, "as it may look", CAPTION, align="centre")
+        below -= high + fringe + _BETWEEN_MM
+    right = x + width
+    note = f"finished size, 1 : {1 / factor:.3g}"
+    page.text(right, y + height - 3.4, note, CAPTION, ink=QUIET, align="right")
+    page.text(right, y + height, "first pick at the bottom", CAPTION, ink=QUIET, align="right")
 
 
 def _cloth(page: Page, plan: Plan, index: int, scale: _Scale, below: float) -> None:
+    """Draw one cloth upwards from its first pick."""
     cloth = plan.cloths[index]
     numbers = number_of(legend(plan))
     per_pick = 10 / cloth.picks_per_cm * (1 - cloth.shrinkage_length) * scale.factor
@@ -103,11 +125,14 @@ def _cloth(page: Page, plan: Plan, index: int, scale: _Scale, below: float) -> N
             page.text(scale.cloth_x + scale.width + 1.2, middle + 0.75, number, _RULER)
             free = middle
     page.box(scale.cloth_x, top, scale.width, below - top, edge=INK, line_mm=0.2)
+    right = scale.cloth_x + scale.width
+    edges = {round(below - stripe.last_pick * per_pick, 2) for stripe in cloth.stripes}
+    page.line(*(((right, at), (right + 0.8, at)) for at in sorted(edges)), line_mm=0.1)
     _ruler(page, plan, scale, below, cloth.true_finished_length_mm)
     if len(plan.cloths) > 1:
-        beside = scale.cloth_x + scale.width + _NUMBER_ROOM_MM + 1
+        x = scale.cloth_x - _RULER_ROOM_MM + 2.5
         title = cloth_title(plan, index)
-        page.text(beside, (top + below) / 2, title, CAPTION, room_mm=28)
+        page.text(x, (top + below) / 2, title, CAPTION, align="centre", angle=90)
 
 
 def _fringe(page: Page, scale: _Scale, top: float, below: float, length: float) -> None:

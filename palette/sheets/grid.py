@@ -5,10 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
+from palette.sheets.fonts import width_mm, wrapped
 from palette.sheets.page import Align, Page
 from palette.sheets.style import BODY, HAIR, HEADING, INK, QUIET, SMALL, Paper, Type
 
 __all__ = ["Column", "Flow", "grid_head", "grid_row"]
+
+
+_TWO_LINES_MM = 6.5
+_SMALLER_POINTS = 7.0
+_LEADING_MM = 0.4  # of each point of type size: a line and its white
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -52,18 +58,26 @@ def grid_row(
     at = x
     for column, cell in zip(columns, cells, strict=True):
         if cell:
-            base = y + height / 2 + column.type.points * 0.125
-            page.text(
-                column.place(at),
-                base,
-                cell,
-                column.type,
-                ink=column.ink,
-                align=column.align,
-                room_mm=column.width_mm - 3,
-            )
+            _cell(page, column, cell, at, y, height)
         at += column.width_mm
     page.rule(x, y + height, at - x, ink=HAIR, line_mm=0.1)
+
+
+def _cell(page: Page, column: Column, cell: str, x: float, y: float, height: float) -> None:
+    """Set one cell; a text wider than its room goes smaller, on two lines."""
+    room = column.width_mm - 3
+    style = column.type
+    lines = [cell]
+    if width_mm(cell, style) > room and " " in cell and height >= _TWO_LINES_MM:
+        style = Type(face=style.face, points=min(style.points, _SMALLER_POINTS))
+        lines = wrapped(cell, style, room, most=2)
+    lead = style.points * _LEADING_MM
+    base = y + height / 2 + style.points * 0.125 - lead * (len(lines) - 1) / 2
+    for line in lines:
+        page.text(
+            column.place(x), base, line, style, ink=column.ink, align=column.align, room_mm=room
+        )
+        base += lead
 
 
 @dataclass(slots=True)
@@ -92,11 +106,23 @@ class Flow:
         paper = self.paper
         page = Page(width_mm=paper.width_mm, height_mm=paper.height_mm)
         base = paper.margin_mm + 6
-        page.text(paper.margin_mm, base, heading, HEADING, room_mm=paper.inner_width_mm - 60)
+        page.text(paper.margin_mm, base, heading, HEADING, room_mm=paper.inner_width_mm - 92)
         if aside:
-            page.text(paper.right_mm, base, aside, BODY, ink=QUIET, align="right", room_mm=58)
+            page.text(paper.right_mm, base, aside, BODY, ink=QUIET, align="right", room_mm=90)
         self.pages.append(page)
         self.y = base + 9
+
+    def heading(self, words: str, *, room: float, aside: str = "") -> None:
+        """Set a heading inside a page, or on a new one where the room under it is short."""
+        if self.y + room > self.paper.bottom_mm:
+            self.begin(words, aside=aside)
+            return
+        base = self.y + 14
+        self.page.text(self.paper.margin_mm, base, words, HEADING)
+        if aside:
+            right = self.paper.right_mm
+            self.page.text(right, base, aside, BODY, ink=QUIET, align="right", room_mm=90)
+        self.y = base + 5
 
     def rows(
         self,

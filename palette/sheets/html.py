@@ -21,9 +21,8 @@ from palette.plans.plan import Plan
 from palette.sheets.amounts_page import GUIDE, warp_lines
 from palette.sheets.contrast import legible
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
-from palette.sheets.marks import stripe_marks
+from palette.sheets.marks import StripeMarks, role_note, stripe_marks
 from palette.sheets.overview import key_figures, plan_lede
-from palette.sheets.pick_list import what_to_do
 
 if TYPE_CHECKING:
     from palette.stripes.plan import StripePlan
@@ -144,28 +143,35 @@ def _counted(
 ) -> dict[str, Any]:
     numbers = number_of(entries)
     marks = stripe_marks(cloth)
-    names = [stripe.colour for stripe in cloth.stripes]
-    ends = []
-    for name, mark in zip(names, marks, strict=True):
-        if mark.last:
-            ends.append(f"cut {name}, it is not needed again.")
-        elif mark.ends:
-            ends.append(f"cut {name}.")
-        else:
-            ends.append(f"carry {name} up.")
-    begins = [
-        f"take a new shuttle of {name}." if mark.begins else f"take up {name} again."
-        for name, mark in zip(names, marks, strict=True)
-    ]
+    pairs = [(stripe.colour, mark) for stripe, mark in zip(cloth.stripes, marks, strict=True)]
     return {
         "total": cloth.total_picks,
         "perPick": MM_PER_CM / cloth.picks_per_cm / mm_per_unit,
         "lasts": [stripe.last_pick for stripe in cloth.stripes],
         "colours": [numbers[stripe_key(stripe)] - 1 for stripe in cloth.stripes],
-        "roles": ["" if s.role == "stripe" else f" ({s.role})" for s in cloth.stripes],
-        "ends": ends,
-        "begins": begins,
+        "roles": [role_note(stripe.role) for stripe in cloth.stripes],
+        "ends": [_ending(name, mark) for name, mark in pairs],
+        "begins": [_beginning(name, mark) for name, mark in pairs],
     }
+
+
+def _beginning(name: str, mark: StripeMarks) -> str:
+    """Sentence for the moment before a stripe."""
+    words = {
+        "start": f"Start {name} with a new tail.",
+        "take up": f"Take up {name}, carried at the selvedge.",
+        "go on": f"Go on with {name}.",
+    }
+    return words[mark.before]
+
+
+def _ending(name: str, mark: StripeMarks) -> str:
+    """Sentence for the moment after a stripe."""
+    if mark.after == "cut":
+        return f"Cut {name}, not needed again." if mark.last else f"Cut {name}."
+    if mark.after == "carry":
+        return f"Carry {name} up past {mark.carry_picks} picks."
+    return ""
 
 
 def _cloth(plan: Plan, entries: tuple[LegendEntry, ...], index: int) -> dict[str, Any]:
@@ -176,12 +182,13 @@ def _cloth(plan: Plan, entries: tuple[LegendEntry, ...], index: int) -> dict[str
             "number": numbers[stripe_key(stripe)],
             "colour": stripe.colour,
             "hex": stripe.hex,
-            "role": "" if stripe.role == "stripe" else f" ({stripe.role})",
+            "role": role_note(stripe.role),
             "picks": stripe.picks,
             "before": stripe.first_pick - 1,
             "last": stripe.last_pick,
             "woven": format_length(stripe.last_pick * MM_PER_CM / cloth.picks_per_cm, plan.units),
-            "then": what_to_do(mark),
+            "before_words": mark.before_words,
+            "after_words": mark.after_words,
         }
         for stripe, mark in zip(cloth.stripes, stripe_marks(cloth), strict=True)
     ]

@@ -1,84 +1,93 @@
-"""What to do at the end of each stripe: carry the colour on, cut it, take up the next shuttle."""
+"""What the hands do before and after each stripe: start, take up, carry, cut."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
 
+from palette.stripes.handling import handling_of
 from palette.stripes.plan import StripePlan
 
-__all__ = ["CARRY_MM", "StripeMarks", "stripe_marks"]
+__all__ = ["After", "Before", "StripeMarks", "role_note", "stripe_marks"]
 
-CARRY_MM = 25.0
-"""How far an idle weft runs up the selvedge before it is cut; common practice."""
+Before = Literal["start", "take up", "go on"]
+After = Literal["cut", "carry", "go on"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class StripeMarks:
-    """What the hands do with one stripe's weft.
+    """What happens to the weft of one stripe.
 
     Attributes
     ----------
-    begins : bool
-        The weft is started here: wind a shuttle, leave a tail.
-    ends : bool
-        The weft is cut after this stripe.
+    before : {"start", "take up", "go on"}
+        The weft begins with a new tail, was carried up the selvedge to here, or comes on from
+        the stripe before in the same colour.
+    after : {"cut", "carry", "go on"}
+        The weft is cut, carried up the selvedge, or goes on into the next stripe.
+    carry_picks : int
+        Picks that it is carried past; 0 where it is not.
     last : bool
         The colour is not needed again in this cloth.
-    carried_picks : int
-        Picks that the weft is carried past after this stripe; 0 where it is cut.
     in_play : int
-        Wefts on shuttles during this stripe, carried ones included.
+        Shuttles in use or carried during the stripe.
     """
 
-    begins: bool
-    ends: bool
+    before: Before
+    after: After
+    carry_picks: int
     last: bool
-    carried_picks: int
     in_play: int
 
+    @property
+    def before_words(self) -> str:
+        """Short words for a column."""
+        return {"start": "start", "take up": "take up", "go on": ""}[self.before]
 
-def stripe_marks(cloth: StripePlan, *, carry_mm: float = CARRY_MM) -> tuple[StripeMarks, ...]:
-    """Find starts, cuts and carries of every stripe.
+    @property
+    def after_words(self) -> str:
+        """Short words for a column."""
+        if self.after == "carry":
+            return f"carry past {self.carry_picks}"
+        if self.after == "cut":
+            return "cut, last" if self.last else "cut"
+        return ""
 
-    A weft is carried to its next stripe where the picks between are no longer than
-    `carry_mm` on the loom, and cut otherwise.
+
+def stripe_marks(cloth: StripePlan) -> tuple[StripeMarks, ...]:
+    """Find the starts, carries and cuts of every stripe, within the plan's own limits.
 
     Parameters
     ----------
     cloth : StripePlan
-    carry_mm : float
-        Longest float up the selvedge.
 
     Returns
     -------
     tuple of StripeMarks, one for each stripe
     """
-    longest = carry_mm / 10 * cloth.picks_per_cm
-    following: dict[tuple[str, str], int] = {}
-    gaps: list[int | None] = [None] * len(cloth.stripes)
-    for index in range(len(cloth.stripes) - 1, -1, -1):
-        stripe = cloth.stripes[index]
-        key = (stripe.colour, stripe.hex)
-        if key in following:
-            gaps[index] = following[key] - stripe.last_pick - 1
-        following[key] = stripe.first_pick
-    carried: dict[tuple[str, str], int] = {}
-    marks: list[StripeMarks] = []
-    for stripe, gap in zip(cloth.stripes, gaps, strict=True):
-        key = (stripe.colour, stripe.hex)
-        goes_on = gap is not None and gap <= longest
-        begins = key not in carried
+    handling = handling_of(cloth)
+    leaving = {carry.from_stripe: carry.picks for carry in handling.carries}
+    arriving = {carry.to_stripe for carry in handling.carries}
+    colours = ["", *(stripe.colour for stripe in cloth.stripes), ""]
+    last_use = {colour: number for number, colour in enumerate(colours) if colour}
+    marks = []
+    for number in range(1, len(cloth.stripes) + 1):
+        colour = colours[number]
+        before: Before = "take up" if number in arriving else "start"
+        after: After = "carry" if number in leaving else "cut"
         marks.append(
             StripeMarks(
-                begins=begins,
-                ends=not goes_on,
-                last=gap is None,
-                carried_picks=gap if goes_on and gap is not None else 0,
-                in_play=len({*carried, key}),
+                before="go on" if colours[number - 1] == colour else before,
+                after="go on" if colours[number + 1] == colour else after,
+                carry_picks=leaving.get(number, 0),
+                last=last_use[colour] == number,
+                in_play=handling.in_play[number - 1],
             )
         )
-        if goes_on:
-            carried[key] = 1
-        else:
-            carried.pop(key, None)
     return tuple(marks)
+
+
+def role_note(role: str) -> str:
+    """Name what a stripe is for in brackets, where it is more than a stripe."""
+    words = {"stripe": "", "blend": " (soft change)", "hem": " (hem)", "border": " (border)"}
+    return words.get(role, f" ({role})")

@@ -7,17 +7,20 @@ from typing import TYPE_CHECKING
 
 from palette.measures import format_density, format_length, format_mass, format_yarn_length
 from palette.plans.plan import Plan
-from palette.sheets.cloth_drawing import draw_cloths
+from palette.sheets.cloth_drawing import draw_cloths, drawing_width_mm
 from palette.sheets.contrast import legible
-from palette.sheets.fonts import wrapped
+from palette.sheets.fonts import clean, width_mm, wrapped
 from palette.sheets.legend import LegendEntry, legend
 from palette.sheets.page import Page
 from palette.sheets.style import (
     BODY,
     BOLD,
+    CAPTION,
     FAINT,
     FIGURE,
     HAIR,
+    HEADING,
+    HEADING_LARGE,
     INK,
     LEDE,
     QUIET,
@@ -33,8 +36,9 @@ if TYPE_CHECKING:
 
 __all__ = ["draw_swatch", "key_figures", "overview_page", "plan_lede"]
 
-_LEFT_WIDTH = 102.0
-_GUTTER = 8.0
+_GUTTER = 9.0
+_LEAST_DRAWING = 40.0
+_MOST_DRAWING = 84.0
 
 
 def plan_lede(plan: Plan) -> str:
@@ -109,26 +113,33 @@ def overview_page(
     """
     page = Page(width_mm=paper.width_mm, height_mm=paper.height_mm)
     left, top = paper.margin_mm, paper.margin_mm
-    page.text(left, top + 8, plan.name, TITLE, room_mm=paper.inner_width_mm)
+    _title(page, plan.name, left, top + 8, paper.inner_width_mm)
     page.text(left, top + 15, plan_lede(plan), LEDE, ink=QUIET, room_mm=paper.inner_width_mm)
-    band = paper.bottom_mm - 34
-    body = top + 21
+    band = paper.bottom_mm - 30
+    body, high = top + 22, band - 10 - (top + 22)
+    pictures = int(cloth_picture is not None)
+    right = drawing_width_mm(plan, height=high, most=_MOST_DRAWING, pictures=pictures)
+    width = paper.inner_width_mm - max(right, _LEAST_DRAWING) - _GUTTER
+    x = left + width + _GUTTER
+    room = paper.right_mm - x
+    draw_cloths(page, plan, x=x, y=body, width=room, height=high, picture=cloth_picture)
     below = body
     if photo is not None:
-        below = _photo(page, photo, left, body, _LEFT_WIDTH, (band - body) * 0.36) + 6
-    _palette(page, plan, left, below, _LEFT_WIDTH, band - 8 - below)
-    x = left + _LEFT_WIDTH + _GUTTER
-    draw_cloths(
-        page,
-        plan,
-        x=x,
-        y=body,
-        width=paper.right_mm - x,
-        height=band - 8 - body,
-        picture=cloth_picture,
-    )
+        below = _photo(page, photo, left, body, width, high * 0.45) + 5
+    below = _palette(page, plan, left, below, width, body + high - below)
+    _look_at(page, plan, left, below + 6, width, body + high - below - 6)
     _figures(page, plan, paper, band)
     return page
+
+
+def _title(page: Page, name: str, x: float, y: float, width: float) -> None:
+    """Set the name large; a long one smaller, then on two lines."""
+    style = next(
+        (s for s in (TITLE, HEADING_LARGE, HEADING) if width_mm(name, s) <= width), HEADING
+    )
+    lines = wrapped(clean(name), style, width, most=2)
+    for number, line in enumerate(reversed(lines)):
+        page.text(x, y - 6.2 * number, line, style, room_mm=width)
 
 
 def _photo(
@@ -141,28 +152,53 @@ def _photo(
     return float(y + rows * factor)
 
 
-def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: float) -> None:
-    """List the colours: number, name, share asked, share woven."""
+def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: float) -> float:
+    """Draw the shares as a bar and list the colours; give back where the list ends."""
     entries = legend(plan)
-    pitch = min(8.5, (height - 6) / max(len(entries), 1))
-    totals = [cloth.total_picks for cloth in plan.cloths]
-    bars = x + 66
-    page.text(x, y + 2, "Palette", SMALL, ink=QUIET)
-    page.text(x + width - 14, y + 2, "asked", SMALL, ink=QUIET, align="right")
-    page.text(x + width, y + 2, "woven", SMALL, ink=QUIET, align="right")
-    top = y + 4
-    most = max(sum(entry.picks) / sum(totals) for entry in entries) or 1.0
+    total = sum(cloth.total_picks for cloth in plan.cloths)
+    at = x
     for entry in entries:
-        share = sum(entry.picks) / sum(totals)
+        part = width * sum(entry.picks) / total
+        page.box(at, y, part, 9, fill=entry.hex)
+        if part >= 5:
+            ink = legible(entry.hex)
+            page.text(at + part / 2, y + 5.6, f"{entry.number}", BOLD, ink=ink, align="centre")
+        at += part
+    page.box(x, y, width, 9, edge=INK, line_mm=0.15)
+    page.text(x + width - 15, y + 14, "asked", SMALL, ink=QUIET, align="right")
+    page.text(x + width, y + 14, "woven", SMALL, ink=QUIET, align="right")
+    top = y + 15
+    pitch = min(8.0, (height - 17) / len(entries))
+    for entry in entries:
         base = top + pitch / 2 + 1.1
-        draw_swatch(page, entry, x, top + 0.5, 15, pitch - 1)
-        page.text(x + 18, base, entry.name, BODY, room_mm=46)
-        page.box(bars, top + pitch / 2 - 0.9, 8 * share / most, 1.8, fill=INK)
+        draw_swatch(page, entry, x, top + 0.5, 14, pitch - 1)
+        page.text(x + 17, base, entry.name, BODY, room_mm=width - 17 - 36)
         wanted = [part for part in entry.wanted if part is not None]
         asked = f"{100 * sum(wanted) / len(plan.cloths):.1f} %" if wanted else "–"
-        page.text(x + width - 14, base, asked, BODY, ink=QUIET, align="right")
-        page.text(x + width, base, f"{100 * share:.1f} %", BODY, align="right")
+        page.text(x + width - 15, base, asked, BODY, ink=QUIET, align="right")
+        woven = f"{100 * sum(entry.picks) / total:.1f} %"
+        page.text(x + width, base, woven, BOLD, align="right")
         top += pitch
+        page.rule(x, top, width, ink=HAIR, line_mm=0.08)
+    return top
+
+
+def _look_at(page: Page, plan: Plan, x: float, y: float, width: float, height: float) -> None:
+    """Put the warnings on the first page, as far as there is room; all of them are in the notes."""
+    if not plan.warnings or height < 9:
+        return
+    page.text(x, y + 2, "Before you begin", CAPTION, ink=WARN)
+    at, most = y + 7, y + height
+    for number, warning in enumerate(plan.warnings):
+        lines = wrapped(warning, BODY, width)
+        more = len(plan.warnings) - number
+        if at + 4.2 * len(lines) > most - (4.2 if more > 1 else 0):
+            page.text(x, at, f"and {more} more, in the notes", CAPTION, ink=WARN)
+            return
+        for line in lines:
+            page.text(x, at, line, BODY)
+            at += 4.2
+        at += 1.2
 
 
 def _figures(page: Page, plan: Plan, paper: Paper, y: float) -> None:
@@ -175,9 +211,4 @@ def _figures(page: Page, plan: Plan, paper: Paper, y: float) -> None:
         base = y + 5 + 14 * (index // 4)
         page.text(x, base, value, FIGURE, room_mm=column - 3)
         page.text(x, base + 4, label, SMALL, ink=QUIET, room_mm=column - 3)
-    if plan.warnings:
-        count = len(plan.warnings)
-        words = "1 thing" if count == 1 else f"{count} things"
-        note = f"{words} to look at before you begin: see the notes."
-        page.text(left, y + 32, wrapped(note, BODY, width)[0], BODY, ink=WARN)
     page.rule(left, y - 3, width, ink=HAIR)

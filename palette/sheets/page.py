@@ -153,7 +153,7 @@ class Page:
         width = width_mm(plain, style)
         shift = {"left": 0.0, "centre": width / 2, "right": width}[align]
         if plain:
-            dx, dy = (shift, 0.0) if not angle else (0.0, -shift)
+            dx, dy = (shift, 0.0) if not angle else (0.0, -shift)  # turned text runs upwards
             self.marks.append(
                 Words(x=x - dx, y=y - dy, text=plain, type=style, ink=ink, angle=angle)
             )

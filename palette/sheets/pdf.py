@@ -6,12 +6,16 @@ import io
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from palette.dyeing.dye_day import DyeDay
 from palette.errors import InputError
 from palette.plans.plan import Plan
-from palette.sheets.amounts_page import amounts_pages
+from palette.sheets.amounts_page import draw_amounts
+from palette.sheets.dye_page import draw_dye_day
+from palette.sheets.grid import Flow
+from palette.sheets.loom_card import loom_card_on_sheet
 from palette.sheets.overview import overview_page
 from palette.sheets.page import Page
-from palette.sheets.pick_list import pick_list_pages
+from palette.sheets.pick_list import draw_pick_lists
 from palette.sheets.press import pages_to_pdf
 from palette.sheets.style import HAIR, PAPERS, QUIET, SMALL, Paper, PaperName
 
@@ -59,6 +63,7 @@ def sheet_pages(
     photo_jpeg: bytes | None = None,
     cloth_png: bytes | None = None,
     paper: PaperName | str = "A4",
+    dye_day: DyeDay | None = None,
 ) -> list[Page]:
     """Draw the pages of the sheet; takes what `sheet_pdf` takes."""
     size = paper_named(paper)
@@ -68,9 +73,14 @@ def sheet_pages(
         photo=_pixels(photo_jpeg, most=_PHOTO_PX),
         cloth_picture=_pixels(cloth_png, most=_PHOTO_PX),
     )
-    pages = [first, *pick_list_pages(plan, size), *amounts_pages(plan, size)]
-    _feet(pages, plan, size)
-    return pages
+    flow = Flow(paper=size, pages=[first])
+    draw_pick_lists(flow, plan)
+    draw_amounts(flow, plan)
+    loom_card_on_sheet(flow, plan)
+    if dye_day is not None:
+        draw_dye_day(flow, plan, dye_day)
+    _feet(flow.pages, plan, size)
+    return flow.pages
 
 
 def _feet(pages: Sequence[Page], plan: Plan, paper: Paper) -> None:
@@ -90,6 +100,7 @@ def sheet_pdf(
     photo_jpeg: bytes | None = None,
     cloth_png: bytes | None = None,
     paper: PaperName | str = "A4",
+    dye_day: DyeDay | None = None,
 ) -> bytes:
     """Print a plan as a PDF: the same plan gives the same bytes.
 
@@ -101,6 +112,8 @@ def sheet_pdf(
     cloth_png : bytes, optional
         The first cloth as it may look when woven, first pick at the bottom, without margins.
     paper : {"A4", "Letter"}
+    dye_day : DyeDay, optional
+        Adds the dye page with its cautions.
 
     Returns
     -------
@@ -112,5 +125,7 @@ def sheet_pdf(
     InputError
         If the paper has another name.
     """
-    pages = sheet_pages(plan, photo_jpeg=photo_jpeg, cloth_png=cloth_png, paper=paper)
+    pages = sheet_pages(
+        plan, photo_jpeg=photo_jpeg, cloth_png=cloth_png, paper=paper, dye_day=dye_day
+    )
     return pages_to_pdf(pages, title=plan.name)

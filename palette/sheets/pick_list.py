@@ -1,93 +1,100 @@
-"""The pick list: every stripe in large type, with what the hands do after it."""
+"""The pick list: every stripe in large type, with what the hands do before and after it."""
 
 from __future__ import annotations
 
-from palette.measures import format_density, format_length
+import math
+
+from palette.measures import MM_PER_CM, format_density, format_length
 from palette.plans.plan import Plan
 from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
-from palette.sheets.marks import StripeMarks, stripe_marks
+from palette.sheets.marks import role_note, stripe_marks
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
 from palette.sheets.style import BODY, INK, LARGE, LARGE_BOLD, QUIET, Paper
+from palette.stripes.handling import handling_of
 
-__all__ = ["pick_list_pages", "what_to_do"]
+__all__ = ["draw_pick_lists", "list_aside"]
 
-_ROW_MM = 8.0
-
-
-def what_to_do(marks: StripeMarks) -> str:
-    """Say what happens to the weft of a stripe, in a few words."""
-    words = "new shuttle" if marks.begins else ""
-    if marks.last:
-        after = "cut: last one"
-    elif marks.ends:
-        after = "cut"
-    else:
-        after = f"carry past {marks.carried_picks}"
-    return f"{words}; {after}" if words else after
+_LOW_ROW_MM, _HIGH_ROW_MM = 7.3, 9.0
+_CUT = "✂ "
 
 
-def pick_list_pages(plan: Plan, paper: Paper) -> list[Page]:
+def list_aside(plan: Plan, index: int) -> str:
+    """Say how many picks, at which density, with how many shuttles."""
+    cloth = plan.cloths[index]
+    shuttles = handling_of(cloth).most_in_play
+    words = "1 shuttle" if shuttles == 1 else f"{shuttles} shuttles"
+    density = format_density(cloth.picks_per_cm, plan.units)
+    return f"{cloth.total_picks} picks at {density}, {words} in play at most"
+
+
+def draw_pick_lists(flow: Flow, plan: Plan) -> None:
     """Draw the pick list of every cloth, each beginning a page.
 
     Parameters
     ----------
+    flow : Flow
     plan : Plan
-    paper : Paper
-
-    Returns
-    -------
-    list of Page
     """
-    flow = Flow(paper=paper, pages=[])
     for index in range(len(plan.cloths)):
         _one_cloth(flow, plan, index)
-    return flow.pages
 
 
 def _columns(paper: Paper) -> list[Column]:
     fixed = [
-        Column(head="done", width_mm=10),
-        Column(head="stripe", width_mm=13, align="right", type=BODY, ink=QUIET),
-        Column(head="colour", width_mm=16),
-        Column(head="", width_mm=46, type=LARGE),
-        Column(head="picks", width_mm=21, align="right", type=LARGE_BOLD),
-        Column(head="to pick", width_mm=21, align="right", type=LARGE),
-        Column(head="woven so far", width_mm=26, align="right", type=LARGE),
+        Column(head="done", width_mm=9),
+        Column(head="stripe", width_mm=12, align="right", ink=QUIET),
+        Column(head="colour", width_mm=15),
+        Column(head="", width_mm=44, type=LARGE),
+        Column(head="picks", width_mm=18, align="right", type=LARGE_BOLD),
+        Column(head="up to pick", width_mm=18, align="right", type=LARGE),
+        Column(head="woven so far", width_mm=23, align="right", type=LARGE),
+        Column(head="before", width_mm=14, type=BODY, ink=QUIET),
     ]
     rest = paper.inner_width_mm - sum(column.width_mm for column in fixed)
-    return [*fixed, Column(head="then", width_mm=rest, type=BODY)]
+    return [*fixed, Column(head="after", width_mm=rest, type=BODY)]
+
+
+def _row_height(paper: Paper, rows: int) -> float:
+    """Share the rows evenly over as few pages as their lowest height allows."""
+    room = paper.bottom_mm - (paper.margin_mm + 20)
+    pages = math.ceil(rows / math.floor(room / _LOW_ROW_MM))
+    return min(_HIGH_ROW_MM, room / math.ceil(rows / pages))
 
 
 def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
     cloth = plan.cloths[index]
     heading = "Pick list" if len(plan.cloths) == 1 else f"Pick list: {cloth_title(plan, index)}"
-    aside = f"{cloth.total_picks} picks at {format_density(cloth.picks_per_cm, plan.units)}"
+    aside = list_aside(plan, index)
     flow.begin(heading, aside=aside)
     entries = legend(plan)
     numbers = number_of(entries)
     marks = stripe_marks(cloth)
     columns = _columns(flow.paper)
     left = flow.paper.margin_mm
+    high = _row_height(flow.paper, len(cloth.stripes))
 
     def draw(page: Page, row: int, y: float) -> None:
-        stripe = cloth.stripes[row]
-        entry = entries[numbers[stripe_key(stripe)] - 1]
-        woven = format_length(stripe.last_pick / cloth.picks_per_cm * 10, plan.units)
-        role = "" if stripe.role == "stripe" else f" ({stripe.role})"
+        stripe, mark = cloth.stripes[row], marks[row]
         cells = [
             "",
             f"{row + 1}",
             "",
-            stripe.colour + role,
+            stripe.colour + role_note(stripe.role),
             f"{stripe.picks}",
             f"{stripe.last_pick}",
-            woven,
-            what_to_do(marks[row]),
+            format_length(stripe.last_pick / cloth.picks_per_cm * MM_PER_CM, plan.units),
+            mark.before_words,
+            (_CUT if mark.after == "cut" else "") + mark.after_words,
         ]
-        grid_row(page, columns, cells, left, y, _ROW_MM)
-        page.box(left + 0.5, y + 2, 4, 4, edge=INK, line_mm=0.25)
-        draw_swatch(page, entry, left + 23, y + 1.2, 13, _ROW_MM - 2.4)
+        grid_row(page, columns, cells, left, y, high)
+        page.box(left + 0.5, y + high / 2 - 2.1, 4.2, 4.2, edge=INK, line_mm=0.25)
+        entry = entries[numbers[stripe_key(stripe)] - 1]
+        draw_swatch(page, entry, left + 21, y + 1.1, 12.5, high - 2.2)
 
-    flow.rows(columns, len(cloth.stripes), draw, height=_ROW_MM, heading=heading, aside=aside)
+    flow.rows(columns, len(cloth.stripes), draw, height=high, heading=heading, aside=aside)
+    note = "Measured from the first pick at the breast beam, tension slackened."
+    if flow.y + 6 <= flow.paper.bottom_mm:
+        flow.page.text(left, flow.y + 5, note, BODY, ink=QUIET)
+        flow.y += 6

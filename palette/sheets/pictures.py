@@ -119,7 +119,8 @@ def _short(value: float) -> str:
 
 def _bytes(root: ET.Element) -> bytes:
     ET.indent(root)
-    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(root, encoding="utf-8") + b"\n"
+    text = ET.tostring(root, encoding="unicode")
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{text}\n'.encode()
 
 
 def stripes_svg(cloth: StripePlan, *, width_mm: float, title: str = "Stripes") -> bytes:

@@ -13,14 +13,12 @@ __all__ = [
     "FIGURE",
     "HAIR",
     "HEADING",
+    "HEADING_LARGE",
     "INK",
     "LARGE",
     "LARGE_BOLD",
     "LEDE",
-    "LEGIBLE_DARK",
-    "LEGIBLE_LIGHT",
     "PAPERS",
-    "PAPER_WHITE",
     "QUIET",
     "SMALL",
     "STRONG",
@@ -45,9 +43,6 @@ FAINT = "#f3f0ea"
 """Ground behind a block of figures."""
 WARN = "#8a2f1d"
 """What to look at; dark enough to print black."""
-PAPER_WHITE = "#ffffff"
-LEGIBLE_DARK = "#14120f"
-LEGIBLE_LIGHT = "#ffffff"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -93,6 +88,7 @@ class Type:
 TITLE = Type(face="roman", points=27)
 LEDE = Type(face="italic", points=12.5)
 HEADING = Type(face="roman", points=16)
+HEADING_LARGE = Type(face="roman", points=20)
 FIGURE = Type(face="roman", points=15)
 BODY = Type(face="sans", points=8.5)
 BOLD = Type(face="bold", points=8.5)
