@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from palette.loom.planning import plan_warp
 from palette.perception.colour_text import parse_colour
 from palette.perception.spaces import lab_to_hex
+from palette.plans.options import OPTIONS
 from palette.plans.plan import Plan
 from palette.stripes.plan import StripePlan
 from palette.stripes.planning import plan_stripes
@@ -86,7 +87,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         units=brief.unit_system,
         warp_lab=warp_lab,
         warp_hex=warp_hex,
-        asked=brief.values,
+        asked=tuple((key, value) for key, value in brief.values if key in OPTIONS),
         warnings=tuple(dict.fromkeys(warnings)),
     )
 
