@@ -15,7 +15,8 @@ if TYPE_CHECKING:
 
 __all__ = ["hit_and_miss", "scattered"]
 
-TIMES_EACH = 5  # stripes per colour that are aimed at, on average; common practice
+STRIPES_AIMED = 40  # one for every 4 or 5 cm of a scarf; common practice
+ACCENTS_AIMED = 24
 
 
 def even_split(total: int, count: int) -> tuple[int, ...]:
@@ -43,7 +44,7 @@ def scattered(material: Material) -> tuple[Run, ...]:
     floors = [(len(accents) + 1) * narrowest if i == ground else 0 for i in range(material.count)]
     steps = material.steps(least=floors)
     room = [steps[i] // narrowest for i in accents]
-    stripes = min(steps[ground] // narrowest - 1, sum(room), TIMES_EACH * len(accents))
+    stripes = min(steps[ground] // narrowest - 1, sum(room), max(ACCENTS_AIMED, len(accents)))
     times = apportion([steps[i] for i in accents], stripes, least=1, most=room)
     laid = sorted(
         ((number + 0.5) / count, place, width)
@@ -70,7 +71,7 @@ def hit_and_miss(material: Material) -> tuple[Run, ...]:
     chance = np.random.Generator(np.random.PCG64(material.seed))
     steps = material.steps()
     room = [s // material.narrowest for s in steps]
-    stripes = min(sum(room), TIMES_EACH * material.count)
+    stripes = min(sum(room), max(STRIPES_AIMED, 2 * material.count))
     times = list(apportion(steps, stripes, least=1, most=room))
     commonest = times.index(max(times))
     times[commonest] = min(times[commonest], sum(times) - times[commonest] + 1)
