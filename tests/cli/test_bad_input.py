@@ -18,7 +18,8 @@ def bad_files(tmp_path: Path, bank: Path) -> dict[str, Path]:
     (folder / "empty.jpg").write_bytes(b"")
     (folder / "text.jpg").write_text("not a photograph", encoding="utf-8")
     whole = folder / "whole.jpg"
-    Image.open(bank).save(whole, quality=90)
+    with Image.open(bank) as picture:
+        picture.save(whole, quality=90)
     (folder / "cut.jpg").write_bytes(whole.read_bytes()[: whole.stat().st_size // 2])
     clear = np.zeros((20, 20, 4), np.uint8)
     Image.fromarray(clear).save(folder / "clear.png")

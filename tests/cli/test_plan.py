@@ -122,7 +122,8 @@ def test_real_photographs(leafweft: Callable, number: int, tmp_path: Path) -> No
     plan = json.loads(Path("scarf/plan.json").read_text(encoding="utf-8"))
     assert sum(stripe["picks"] for stripe in plan["stripes"]) == plan["weft"]["total_picks"]
     assert abs(sum(colour["share"] for colour in plan["palette"]["colours"]) - 1) < 1e-6
-    assert Image.open("scarf/cloth.png").size[1] > Image.open("scarf/cloth.png").size[0]
+    with Image.open("scarf/cloth.png") as picture:
+        assert picture.height > picture.width
 
 
 def test_a_step_at_a_time_is_the_same_as_all_at_once(leafweft: Callable, bank: Path) -> None:
