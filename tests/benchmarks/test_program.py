@@ -96,8 +96,8 @@ def test_whole_job_against_its_imports(name: str, photograph: Path, tmp_path: Pa
 def test_peak_memory_of_the_whole_job(photograph: Path, tmp_path: Path) -> None:
     command = [program(), "plan", str(photograph), "--out", str(tmp_path / "scarf")]
     code = (
-        f"import resource, subprocess; subprocess.run({command!r}, check=True, capture_output=True);"
-        "print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)"
+        f"import resource, subprocess; subprocess.run({command!r}, check=True, capture_output=True)"
+        "; print(resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss)"
     )
     bare = (
         f"import resource; {LIBRARIES}; print(resource.getrusage(resource.RUSAGE_SELF).ru_maxrss)"
