@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from palette.errors import InputError
 from palette.loom.defaults import (
@@ -18,7 +19,7 @@ from palette.loom.defaults import (
 )
 from palette.loom.warp import Warp
 
-__all__ = ["plan_warp", "warp_length_mm"]
+__all__ = ["plan_warp", "warp_length_mm", "with_cloths"]
 
 _DUST = 6  # decimals beyond which a fraction of an end is rounding of the machine
 
@@ -196,3 +197,33 @@ def plan_warp(
         loom_waste_mm=loom_waste_mm,
         doubled_ends=2 * selvedge_ends,
     )
+
+
+def with_cloths(warp: Warp, cloth_lengths_mm: tuple[float, ...]) -> Warp:
+    """Lengthen or shorten a warp for other cloths, everything else as it was.
+
+    Parameters
+    ----------
+    warp : Warp
+    cloth_lengths_mm : tuple of float
+        Woven length of each cloth.
+
+    Returns
+    -------
+    Warp
+
+    Examples
+    --------
+    >>> warp = plan_warp(finished_width_mm=250, ends_per_cm=8, cloth_lengths_mm=(2000.0,))
+    >>> round(with_cloths(warp, (2920.0,)).length_mm - warp.length_mm, 6)
+    1000.0
+    """
+    length = warp_length_mm(
+        cloth_lengths_mm,
+        take_up=warp.take_up,
+        fringe_mm=warp.fringe_mm,
+        gap_mm=warp.gap_mm,
+        sampling_mm=warp.sampling_mm,
+        loom_waste_mm=warp.loom_waste_mm,
+    )
+    return replace(warp, cloth_lengths_mm=cloth_lengths_mm, length_mm=length)

@@ -1,0 +1,196 @@
+"""A cloth that is half woven: its stripes cut at a pick, and what its yarn really takes."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from palette.errors import InputError
+from palette.stripes.plan import Stripe, StripePlan
+from palette.yarn.amounts import YarnAmount
+from palette.yarn.resizing import renumbered
+from palette.yarn.wefts import Weaving, weft_uses
+
+__all__ = ["NOISE_G", "WEIGHED_G", "OnLoom", "Tally", "cut_stripes", "tally_of"]
+
+WEIGHED_G = 5.0
+"""A colour is judged by its own use from this many grams on: common practice, a kitchen scale
+shows whole grams. Below it the use of all colours together stands for it."""
+
+NOISE_G = 1e-6
+"""Grams that are rounding of the machine."""
+
+
+def cut_stripes(plan: StripePlan, picks: int) -> tuple[tuple[Stripe, ...], tuple[Stripe, ...]]:
+    """Cut the stripes at a pick; the stripe that it falls into is cut in two."""
+    woven, rest = [], []
+    for stripe in plan.stripes:
+        inside = min(max(picks - stripe.first_pick + 1, 0), stripe.picks)
+        if inside:
+            woven.append(replace(stripe, picks=inside))
+        if inside < stripe.picks:
+            first = stripe.first_pick + inside
+            rest.append(replace(stripe, picks=stripe.picks - inside, first_pick=first))
+    return tuple(woven), tuple(rest)
+
+
+class OnLoom:
+    """The cloth on the loom: what was woven, and grams for any way to go on.
+
+    Grams of a colour are the plan's, times what it was found to take more or less than planned.
+    """
+
+    def __init__(
+        self,
+        plan: StripePlan,
+        woven: tuple[Stripe, ...],
+        weaving: Weaving,
+        tex: Mapping[str, float],
+        picks_per_cm: float,
+    ) -> None:
+        self._plan = replace(plan, picks_per_cm=picks_per_cm)
+        self._woven = woven
+        self.picks_per_cm = picks_per_cm
+        self.weaving = weaving
+        self._tex = tex
+        self.so_far_g = self._planned_g(woven)
+
+    def _planned_g(self, stripes: Sequence[Stripe]) -> dict[str, float]:
+        grams = dict.fromkeys(self._tex, 0.0)
+        if stripes:
+            whole = replace(self._plan, stripes=renumbered(stripes))
+            for colour, use in weft_uses(whole, self.weaving).items():
+                grams[colour] = use.length_m * self._tex[colour] / 1000
+        return grams
+
+    def need_g(self, rest: Sequence[Stripe], ratio: Mapping[str, float]) -> dict[str, float]:
+        """Reckon grams of each colour for the rest, tails of wefts that begin in it counted."""
+        whole = self._planned_g((*self._woven, *rest))
+        return {
+            colour: max(0.0, whole[colour] - self.so_far_g[colour]) * ratio[colour]
+            for colour in whole
+        }
+
+    def runs_out(
+        self, rest: tuple[Stripe, ...], colour: str, left_g: float, ratio: Mapping[str, float]
+    ) -> int:
+        """Count the picks of the rest that can be woven before a colour is used up."""
+        pick_g = self.weaving.pick_mm / 1000 * self._tex[colour] / 1000 * ratio[colour]
+        for place, stripe in enumerate(rest):
+            if stripe.colour != colour:
+                continue
+            after = self.need_g(rest[: place + 1], ratio)[colour]
+            if after > left_g + NOISE_G:
+                can = stripe.picks - math.ceil((after - left_g) / pick_g)
+                return stripe.first_pick - rest[0].first_pick + max(0, can)
+        return sum(stripe.picks for stripe in rest)
+
+
+def _read_left(
+    amounts: Mapping[str, YarnAmount],
+    left_g: Mapping[str, float],
+    had_g: Mapping[str, float],
+) -> None:
+    unknown = sorted((set(left_g) | set(had_g)) - set(amounts))
+    if unknown:
+        rule = f"must be a weft of the plan: {', '.join(amounts)}"
+        raise InputError("yarn left", rule, got=", ".join(unknown))
+    for colour, grams in left_g.items():
+        had = had_g.get(colour, amounts[colour].mass_g)
+        if not 0 <= grams <= had + NOISE_G:
+            rule = f"must be from 0 g to the {had:.1f} g there was"
+            remedy = "Say how much there was at the start, if it was more."
+            raise InputError(f"yarn left, {colour}", rule, got=f"{grams:g} g", remedy=remedy)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Tally:
+    """Grams of every colour, by its name.
+
+    Attributes
+    ----------
+    had, left : dict of str to float
+        At the start, and now; what was not weighed is reckoned.
+    planned_used : dict of str to float
+        What the plan has for the picks woven so far, earlier cloths and sampling too.
+    ratio : dict of str to float
+        What was used for each gram that the plan has.
+    reserved : dict of str to float
+        For the cloths still to come.
+    """
+
+    had: dict[str, float]
+    left: dict[str, float]
+    planned_used: dict[str, float]
+    ratio: dict[str, float]
+    reserved: dict[str, float]
+
+
+def _ratios(
+    planned_g: Mapping[str, float], used_g: Mapping[str, float]
+) -> tuple[dict[str, float], float]:
+    """Reckon what each colour takes for a planned gram, and all weighed ones together."""
+    planned = math.fsum(planned_g[colour] for colour in used_g)
+    together = math.fsum(used_g.values()) / planned if planned >= WEIGHED_G else 1.0
+    ratios = {}
+    for colour, grams in planned_g.items():
+        own = colour in used_g and grams >= WEIGHED_G
+        ratios[colour] = used_g[colour] / grams if own else together
+        if not ratios[colour] > 0:
+            rule = f"must be less than at the start: about {grams:.0f} g should be in the cloth"
+            remedy = "Say how much there was at the start, if it was more."
+            raise InputError(f"yarn left, {colour}", rule, got="none used", remedy=remedy)
+    return ratios, together
+
+
+def _cloths_g(
+    cloths: Sequence[StripePlan], weaving: Weaving, tex: Mapping[str, float]
+) -> dict[str, float]:
+    """Grams of each colour in whole cloths, as planned."""
+    grams = dict.fromkeys(tex, 0.0)
+    for cloth in cloths:
+        for colour, use in weft_uses(cloth, weaving).items():
+            grams[colour] += use.length_m * tex[colour] / 1000
+    return grams
+
+
+def tally_of(
+    on_loom: OnLoom,
+    wefts: Mapping[str, YarnAmount],
+    *,
+    left_g: Mapping[str, float],
+    had_g: Mapping[str, float],
+    done: Sequence[StripePlan],
+    later: Sequence[StripePlan],
+) -> Tally:
+    """Set what was used beside what was planned, colour by colour.
+
+    Raises
+    ------
+    InputError
+        A colour that the plan does not have, or more left than there was.
+    """
+    _read_left(wefts, left_g, had_g)
+    tex = {colour: amount.tex for colour, amount in wefts.items()}
+    before = _cloths_g(done, on_loom.weaving, tex)
+    planned = {
+        colour: on_loom.so_far_g[colour]
+        + before[colour]
+        + amount.sampling_length_m * amount.tex / 1000
+        for colour, amount in wefts.items()
+    }
+    had = {colour: had_g.get(colour, amount.mass_g) for colour, amount in wefts.items()}
+    used = {colour: had[colour] - grams for colour, grams in left_g.items()}
+    ratio, together = _ratios(planned, used)
+    to_come = _cloths_g(later, on_loom.weaving, tex)
+    return Tally(
+        had=had,
+        left={
+            colour: left_g.get(colour, max(0.0, had[colour] - planned[colour] * together))
+            for colour in wefts
+        },
+        planned_used=planned,
+        ratio=ratio,
+        reserved={colour: to_come[colour] * ratio[colour] for colour in wefts},
+    )
