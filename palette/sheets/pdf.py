@@ -7,7 +7,6 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from palette.dyeing.dye_day import DyeDay
-from palette.errors import InputError
 from palette.plans.plan import Plan
 from palette.sheets.amounts_page import draw_amounts
 from palette.sheets.dye_page import draw_dye_day
@@ -17,29 +16,15 @@ from palette.sheets.overview import overview_page
 from palette.sheets.page import Page
 from palette.sheets.pick_list import draw_pick_lists
 from palette.sheets.press import pages_to_pdf
-from palette.sheets.style import HAIR, PAPERS, QUIET, SMALL, Paper, PaperName
+from palette.sheets.style import HAIR, QUIET, SMALL, Paper, PaperName, paper_named
 
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["paper_named", "sheet_pages", "sheet_pdf"]
+__all__ = ["sheet_pages", "sheet_pdf"]
 
 _PHOTO_PX = 640
-
-
-def paper_named(name: str) -> Paper:
-    """Find a paper by its name, in any case.
-
-    Examples
-    --------
-    >>> paper_named("letter").width_mm
-    215.9
-    """
-    for key, paper in PAPERS.items():
-        if key.lower() == name.strip().lower():
-            return paper
-    raise InputError("paper", f"must be one of {', '.join(PAPERS)}", got=repr(name))
 
 
 def _pixels(data: bytes | None, *, most: int) -> NDArray[np.uint8] | None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from palette.errors import InputError
+
 __all__ = [
     "BODY",
     "BOLD",
@@ -28,6 +30,7 @@ __all__ = [
     "Paper",
     "PaperName",
     "Type",
+    "paper_named",
 ]
 
 PaperName = Literal["A4", "Letter"]
@@ -75,6 +78,20 @@ PAPERS: dict[PaperName, Paper] = {
     "A4": Paper(name="A4", width_mm=210.0, height_mm=297.0),
     "Letter": Paper(name="Letter", width_mm=215.9, height_mm=279.4),
 }
+
+
+def paper_named(name: str) -> Paper:
+    """Find a paper by its name, in any case.
+
+    Examples
+    --------
+    >>> paper_named("letter").width_mm
+    215.9
+    """
+    for key, paper in PAPERS.items():
+        if key.lower() == name.strip().lower():
+            return paper
+    raise InputError("paper", f"must be one of {', '.join(PAPERS)}", got=repr(name))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,139 @@
+"""The swatch card: a palette at its true proportions beside the photograph."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from palette.measures import per_cents
+from palette.sheets.contrast import legible
+from palette.sheets.page import Page
+from palette.sheets.press import page_to_png, page_to_svg, pages_to_pdf
+from palette.sheets.style import BOLD, CAPTION, HEADING_LARGE, INK, QUIET, SMALL, STRONG
+from palette.swatches.palette import Palette, Swatch
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+__all__ = ["swatch_card", "swatch_card_pdf", "swatch_card_png", "swatch_card_svg"]
+
+_WIDTH = 200.0
+_PAD = 11.0
+_PICTURE_HIGH = 100.0
+_BAR_HIGH = 46.0
+_LEAST_STACK = 46.0
+_ROW = 10.5
+_GUIDE = "The colours are a guide: a camera is no measuring instrument. Dye or weave a sample."
+
+
+def swatch_card(
+    palette: Palette, *, photo: NDArray[np.uint8] | None = None, title: str = "Palette"
+) -> Page:
+    """Draw the swatch card.
+
+    Parameters
+    ----------
+    palette : Palette
+    photo : ndarray of uint8, shape (rows, columns, 3), optional
+    title : str
+
+    Returns
+    -------
+    Page
+        200 mm wide, as high as it needs to be.
+    """
+    rows = math.ceil(len(palette.swatches) / 2)
+    inner = _WIDTH - 2 * _PAD
+    across, high = 0.0, _BAR_HIGH
+    if photo is not None:
+        tall, wide = photo.shape[:2]
+        factor = min(_PICTURE_HIGH / tall, (inner - _LEAST_STACK - 4) / wide)
+        across, high = wide * factor, tall * factor
+    top = _PAD + 14
+    height = top + high + 9 + rows * _ROW + 6 + _PAD
+    page = Page(width_mm=_WIDTH, height_mm=height)
+    page.text(_PAD, _PAD + 6.5, title, HEADING_LARGE, room_mm=inner - 40)
+    count = len(palette.swatches)
+    words = "1 colour" if count == 1 else f"{count} colours"
+    page.text(_WIDTH - _PAD, _PAD + 6.5, words, CAPTION, ink=QUIET, align="right")
+    stack_x = _PAD
+    if photo is not None:
+        page.picture(_PAD, top, across, high, photo)
+        stack_x += across + 4
+    _stack(page, palette, stack_x, top, _WIDTH - _PAD - stack_x, high)
+    _list(page, palette, top + high + 9, inner)
+    page.text(_PAD, height - _PAD + 1, _GUIDE, CAPTION, ink=QUIET, room_mm=inner)
+    return page
+
+
+def _stack(page: Page, palette: Palette, x: float, y: float, width: float, height: float) -> None:
+    """Stack the swatches, each as high as its share; a tall stack lies down when it is wide."""
+    lying = width > 1.6 * height
+    before = 0.0
+    for number, swatch in enumerate(palette.swatches, start=1):
+        share = swatch.share
+        if lying:
+            page.box(x + before * width, y, share * width, height, fill=swatch.hex)
+        else:
+            page.box(x, y + before * height, width, share * height, fill=swatch.hex)
+        room = share * (width if lying else height)
+        if room >= 4:
+            at = x + (before + share / 2) * width if lying else x + 4
+            base = y + height - 3 if lying else y + (before + share / 2) * height + 1.2
+            page.text(at, base, f"{number}", BOLD, ink=legible(swatch.hex), align="centre")
+        before += share
+    page.box(x, y, width, height, edge=INK, line_mm=0.15)
+
+
+def _list(page: Page, palette: Palette, y: float, inner: float) -> None:
+    """List every colour in two columns: number, name, per cent, its figures."""
+    half = inner / 2
+    rows = math.ceil(len(palette.swatches) / 2)
+    parts = per_cents(tuple(swatch.share for swatch in palette.swatches))
+    for index, (swatch, part) in enumerate(zip(palette.swatches, parts, strict=True)):
+        x, top = _PAD + half * (index // rows), y + _ROW * (index % rows)
+        page.box(x, top, 14, _ROW - 2, fill=swatch.hex, edge=INK, line_mm=0.12)
+        ink = legible(swatch.hex)
+        page.text(x + 7, top + 5.6, f"{index + 1}", BOLD, ink=ink, align="centre")
+        page.text(x + 17, top + 3.4, swatch.name, STRONG, room_mm=half - 17 - 22)
+        page.text(x + 17, top + 7.6, _figures(swatch), SMALL, ink=QUIET, room_mm=half - 17 - 6)
+        page.text(x + half - 5, top + 3.4, f"{part:.1f} %", STRONG, align="right")
+
+
+def _figures(swatch: Swatch) -> str:
+    lightness, a, b = swatch.lab
+    figures = " ".join(f"{round(value):d}" for value in (lightness, a, b))
+    words = [swatch.hex, f"CIELAB {figures}".replace("-", "−")]
+    if swatch.munsell:
+        words.append(f"Munsell {swatch.munsell}")
+    if swatch.accent:
+        words.append("accent")
+    if not swatch.in_srgb:
+        words.append("stronger than a screen shows")
+    return ", ".join(words)
+
+
+def swatch_card_png(
+    palette: Palette,
+    *,
+    photo: NDArray[np.uint8] | None = None,
+    title: str = "Palette",
+    dpi: float = 150.0,
+) -> bytes:
+    """Draw the swatch card as PNG; takes what `swatch_card` takes."""
+    return page_to_png(swatch_card(palette, photo=photo, title=title), dpi=dpi)
+
+
+def swatch_card_svg(
+    palette: Palette, *, photo: NDArray[np.uint8] | None = None, title: str = "Palette"
+) -> bytes:
+    """Draw the swatch card as SVG; takes what `swatch_card` takes."""
+    return page_to_svg(swatch_card(palette, photo=photo, title=title), title=title)
+
+
+def swatch_card_pdf(
+    palette: Palette, *, photo: NDArray[np.uint8] | None = None, title: str = "Palette"
+) -> bytes:
+    """Print the swatch card as PDF; takes what `swatch_card` takes."""
+    return pages_to_pdf([swatch_card(palette, photo=photo, title=title)], title=title)
