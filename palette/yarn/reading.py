@@ -26,7 +26,7 @@ _GRIST = re.compile(
     rf"({_NUMBER})\s*(m|km|yds?)\s*(?:/|per)\s*({_NUMBER})?\s*(g|kg|oz|lb)", re.IGNORECASE
 )
 _RESULTANT = re.compile(
-    rf"R\s*(?:({_NUMBER})\s*([a-z]+)|([a-z]+)\s*({_NUMBER}))\s*/\s*(\d+)", re.IGNORECASE
+    rf"R(?:\s*({_NUMBER})\s*([a-z]+)|\s+([a-z]+)\s*({_NUMBER}))\s*/\s*(\d+)", re.IGNORECASE
 )
 _S = r"(?:\s*s(?![a-z]))?"
 _SIZES = rf"(?P<first>{_NUMBER}){_S}(?:\s*(?P<mark>[/x×])\s*(?P<second>{_NUMBER}){_S})?"
