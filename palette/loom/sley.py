@@ -11,7 +11,7 @@ from palette.errors import InputError, WeavingError
 
 __all__ = ["MOST_DENTS", "MOST_DENTS_BY_HEART", "Sley", "nearest_reeds", "sley"]
 
-MOST_DENTS = 24
+MOST_DENTS = 15
 """Dents in the longest repeat that is looked for: common practice, longer ones lose count."""
 
 MOST_DENTS_BY_HEART = 5
@@ -119,11 +119,12 @@ def sley(ends_per_cm: float, dents_per_cm: float, *, most_dents: int = MOST_DENT
     return Sley(dents_per_cm=dents_per_cm, order=order, ends_per_cm_asked=ends_per_cm)
 
 
-def _hardship(order: Sley) -> tuple[float, int, float, float]:
-    """Rank a sley order: near the sett, short repeat, two to a dent, then the exact sett."""
-    off = math.floor(abs(order.difference) / _CLOSE)
+def _hardship(order: Sley) -> tuple[float, ...]:
+    """Rank a sley order: near the sett, short repeat, two to a dent, then fewer than more."""
+    off = math.floor(round(abs(order.difference), 9) / _CLOSE)
     per_dent = order.ends_in_repeat / len(order.order)
-    return (off, len(order.order), abs(per_dent - 2), abs(order.difference))
+    from_two = round(abs(per_dent - 2), 6)
+    return (off, len(order.order), from_two, round(abs(order.difference), 6), per_dent)
 
 
 def nearest_reeds(
