@@ -126,16 +126,23 @@ class Brief(BaseModel):
     length: LengthText
     picks: DensityText
     order: str
-    direction: Literal["top-bottom", "bottom-top", "left-right", "right-left"]
-    repeats: Annotated[int, Field(ge=1, le=10_000)]
+    inner: str
+    direction: str
+    ground: str | None
+    swap: Words
+    repeats: Annotated[int, Field(ge=1, le=10_000)] | None
     seed: Annotated[int, Field(ge=0, le=2**63 - 1)]
     step: Annotated[int, Field(ge=1, le=1000)]
     least: Annotated[int, Field(ge=0, le=100_000)]
+    most: Words
     shuttles: Annotated[int, Field(ge=1, le=64)] | None
     carry: LengthOrZeroText | None
     soft: LengthText | None
+    soft_way: Literal["alternate", "between"]
     hem: LengthText | None
     hem_colour: str | None
+    border: LengthText | None
+    border_colour: str | None
 
     width: LengthText
     sett: DensityText
@@ -148,7 +155,11 @@ class Brief(BaseModel):
     gap: LengthOrZeroText
     sampling: LengthOrZeroText
     loom_waste: LengthOrZeroText
-    reed: Words | None
+    selvedge: Annotated[int, Field(ge=0, le=100)]
+    warp_stripes: Words
+    shafts: Annotated[int, Field(ge=2, le=64)]
+    heddles: Annotated[int, Field(ge=1, le=10_000)] | None
+    reed: Words
     weave: str
     warp_colour: str
 

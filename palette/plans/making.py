@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from palette.loom.chains import fill_warp
+from palette.loom.drafts import check_draft, parse_draft
+from palette.loom.heddles import check_heddles, heddles_per_shaft
 from palette.loom.planning import plan_warp
+from palette.loom.sley import Sley, nearest_reeds
 from palette.perception.colour_text import parse_colour
 from palette.perception.spaces import lab_to_hex
 from palette.plans.options import OPTIONS
 from palette.plans.plan import Plan
+from palette.plans.wishes import (
+    edges_of,
+    most_of,
+    picks_in,
+    reeds_of,
+    soft_of,
+    warp_stripes_of,
+)
+from palette.stripes.orders import order_named
 from palette.stripes.plan import StripePlan
 from palette.stripes.planning import plan_stripes
 from palette.swatches.palette import Palette
@@ -31,7 +43,7 @@ def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
         A value out of range, or a cloth that cannot be woven; the message names the nearest
         one that can.
     """
-    plan = plan_stripes(
+    return plan_stripes(
         palette,
         length_mm=brief.length.mm,
         picks_per_cm=brief.picks.per_cm,
@@ -39,11 +51,29 @@ def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
         step=brief.step,
         least=brief.least,
         order=brief.order,
+        inner=brief.inner,
         direction=brief.direction,
-        repeats=brief.repeats,
+        ground=brief.ground or "",
+        swap=brief.swap,
+        repeats=brief.repeats or order_named(brief.order).repeats,
         seed=brief.seed,
+        soft=soft_of(brief),
+        edges=edges_of(brief, palette),
+        most=most_of(brief),
+        shuttles=brief.shuttles,
+        carry_picks=_carry_picks(brief),
+        name=name,
+        units=brief.unit_system,
     )
-    return replace(plan, name=name)
+
+
+def _carry_picks(brief: Brief) -> int | None:
+    return None if brief.carry is None else picks_in(brief.carry.mm, brief.picks.per_cm)
+
+
+def _sley(brief: Brief) -> Sley | None:
+    reeds = reeds_of(brief)
+    return nearest_reeds(brief.sett.per_cm, reeds)[0] if reeds else None
 
 
 def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
@@ -53,10 +83,15 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
     ------
     InputError, CountError
         A value out of range.
+    WeavingError
+        A weave that needs more shafts or heddles than the loom has.
     """
+    draft = parse_draft(brief.weave)
+    check_draft(draft, shafts=brief.shafts)
+    sley = _sley(brief)
     warp = plan_warp(
         finished_width_mm=brief.width.mm,
-        ends_per_cm=brief.sett.per_cm,
+        ends_per_cm=brief.sett.per_cm if sley is None else sley.ends_per_cm,
         cloth_lengths_mm=tuple(cloth.woven_length_mm for cloth in cloths),
         shrinkage_width=brief.shrinkage_across,
         draw_in=brief.draw_in,
@@ -65,9 +100,15 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         gap_mm=brief.gap.mm,
         sampling_mm=brief.sampling.mm,
         loom_waste_mm=brief.loom_waste.mm,
+        selvedge_ends=brief.selvedge,
+        **({} if sley is None else {"sley_repeat": sley.ends_in_repeat}),
     )
+    if brief.heddles is not None:
+        check_heddles(heddles_per_shaft(draft, warp.ends), brief.heddles)
     warp_lab = parse_colour(brief.warp_colour, thing="warp-colour")
     warp_hex, _ = lab_to_hex(warp_lab)
+    pattern = warp_stripes_of(brief, cloths[0].palette)
+    warp_stripes = fill_warp(pattern, warp.ends) if pattern else ()
     yarns = yarn_amounts(
         cloths,
         warp,
@@ -76,6 +117,9 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         weft_take_up=brief.weft_take_up,
         tail_mm=brief.tail.mm,
         allowance=brief.allowance,
+        carry_picks=_carry_picks(brief),
+        shuttles=brief.shuttles,
+        warp_stripes=warp_stripes,
         warp_hex=warp_hex,
     )
     warnings = [note for cloth in cloths for note in (*cloth.palette.warnings, *cloth.warnings)]
@@ -85,6 +129,9 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         warp=warp,
         yarns=yarns,
         units=brief.unit_system,
+        draft=draft,
+        sley=sley,
+        warp_stripes=warp_stripes,
         warp_lab=warp_lab,
         warp_hex=warp_hex,
         asked=tuple((key, value) for key, value in brief.values if key in OPTIONS),

@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from palette.errors import WeavingError
+from palette.loom.chains import WarpStripe
 from palette.loom.draft import PLAIN_WEAVE, Draft
+from palette.loom.sley import Sley
 from palette.loom.warp import Warp
 from palette.measures import Units
 from palette.stripes.plan import StripePlan
@@ -31,6 +33,10 @@ class Plan:
         Wefts in the order in which they first enter, then warps; all cloths together.
     draft : Draft
         The weave.
+    sley : Sley or None
+        How the reed is sleyed; None where no reed was named.
+    warp_stripes : tuple of WarpStripe
+        Colours of the warp from the first end to the last; empty where it is of one colour.
     units : Units
         The system that figures are printed in.
     warp_lab : tuple of 3 float
@@ -48,6 +54,8 @@ class Plan:
     yarns: tuple[YarnAmount, ...]
     units: Units = Units.METRIC
     draft: Draft = PLAIN_WEAVE
+    sley: Sley | None = None
+    warp_stripes: tuple[WarpStripe, ...] = ()
     warp_lab: tuple[float, float, float] = (92.0, 0.0, 6.0)
     warp_hex: str = "#ece7db"
     asked: tuple[tuple[str, str | int | tuple[str, ...]], ...] = ()

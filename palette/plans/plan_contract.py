@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from typing import Annotated, Literal
+from typing import Annotated, Literal, TypeVar
 
 from pydantic import BaseModel, ConfigDict, Field
 
 from palette.errors import ContractError, LeafweftError
+from palette.loom.chains import WarpStripe
 from palette.loom.draft import Draft
+from palette.loom.sley import Sley
 from palette.loom.warp import Warp
 from palette.measures import Units
 from palette.plans.json_text import json_text, parsed
@@ -26,6 +28,9 @@ Share = Annotated[float, Field(ge=0, lt=1)]
 
 class _Entry(BaseModel):
     model_config = ConfigDict(extra="ignore", frozen=True, allow_inf_nan=False)
+
+
+Entry = TypeVar("Entry", bound=_Entry)
 
 
 class WeftEntry(_Entry):
@@ -87,6 +92,23 @@ class WarpEntry(_Entry):
     gap_mm: NotNegative
     sampling_mm: NotNegative
     loom_waste_mm: NotNegative
+    doubled_ends: Annotated[int, Field(ge=0)] = 0
+
+
+class SleyEntry(_Entry):
+    """Ends in each dent of the repeat."""
+
+    dents_per_cm: Positive
+    order: tuple[int, ...]
+    ends_per_cm_asked: Positive
+
+
+class WarpStripeEntry(_Entry):
+    """A run of ends in one colour."""
+
+    colour: str
+    hex: Hex
+    ends: Count
 
 
 class DraftEntry(_Entry):
@@ -126,9 +148,16 @@ class PlanFile(_Entry):
     more_cloths: tuple[ClothEntry, ...] = ()
     warp: WarpEntry
     draft: DraftEntry
+    sley: SleyEntry | None = None
+    warp_stripes: tuple[WarpStripeEntry, ...] = ()
     yarn: tuple[YarnEntry, ...]
     brief: dict[str, str | int | tuple[str, ...]] = Field(default_factory=dict)
     warnings: tuple[str, ...] = ()
+
+
+def _entry(model: type[Entry], value: object) -> Entry:
+    """Copy a value's fields into the entry that has the same ones."""
+    return model(**{name: getattr(value, name) for name in model.model_fields})
 
 
 def _cloth_entry(cloth: StripePlan) -> ClothEntry:
@@ -217,16 +246,10 @@ def plan_to_json(plan: Plan) -> str:
             lab=plan.warp_lab,
             **{name: getattr(warp, name) for name in WARP_FIELDS},
         ),
-        draft=DraftEntry(
-            name=plan.draft.name,
-            threading=plan.draft.threading,
-            tie_up=plan.draft.tie_up,
-            treadling=plan.draft.treadling,
-        ),
-        yarn=tuple(
-            YarnEntry(**{name: getattr(yarn, name) for name in YarnEntry.model_fields})
-            for yarn in plan.yarns
-        ),
+        draft=_entry(DraftEntry, plan.draft),
+        sley=_entry(SleyEntry, plan.sley) if plan.sley else None,
+        warp_stripes=tuple(_entry(WarpStripeEntry, stripe) for stripe in plan.warp_stripes),
+        yarn=tuple(_entry(YarnEntry, yarn) for yarn in plan.yarns),
         brief=dict(plan.asked),
         warnings=plan.warnings,
     )
@@ -255,6 +278,8 @@ def plan_from_json(text: str, *, thing: str = "plan file") -> Plan:
             yarns=tuple(YarnAmount(**yarn.model_dump()) for yarn in entry.yarn),
             units=entry.units,
             draft=Draft(**entry.draft.model_dump()),
+            sley=Sley(**entry.sley.model_dump()) if entry.sley else None,
+            warp_stripes=tuple(WarpStripe(**each.model_dump()) for each in entry.warp_stripes),
             warp_lab=entry.warp.lab,
             warp_hex=entry.warp.hex,
             asked=tuple(entry.brief.items()),
