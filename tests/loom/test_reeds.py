@@ -28,7 +28,7 @@ def test_numberings(row):
 
 
 def test_a_bradford_reed_has_so_many_dents():
-    """A dictionary of textile terms: 72s Bradford, 20 dents to the beer, has 40 dents in an inch."""
+    """A dictionary of textile terms: 72s Bradford, 20 dents to the beer, 40 dents in an inch."""
     assert dents_per_cm(72, "Bradford") * INCH == pytest.approx(40)
 
 
