@@ -44,12 +44,14 @@ def _equal_inside(total: int, count: int) -> tuple[int, ...]:
     return (base + rest // 2, *[base] * (count - 2), base + rest - rest // 2)
 
 
-def on_ground(arrange: Arrange, material: Material, copies: int) -> tuple[Run, ...]:
+def on_ground(
+    arrange: Arrange, material: Material, copies: int, *, mirrors: bool = False
+) -> tuple[Run, ...]:
     """Arrange the other colours, and weave the ground before, between and after them.
 
     The stripes of ground differ by at most one step; where the arrangement is repeated they
     are all alike but for the two outer ones. Where the ground's share is too small to reach,
-    it is raised to what is needed.
+    it is raised to what is needed; in a mirrored cloth it is evened.
 
     Raises
     ------
@@ -59,14 +61,17 @@ def on_ground(arrange: Arrange, material: Material, copies: int) -> tuple[Run, .
     ground = material.ground
     if material.count == 1:
         return (Run(ground, material.total),)
-    needed = 2 * material.narrowest
+    needed, given = 2 * material.narrowest, material
     while True:
-        floors = [needed if i == ground else 0 for i in range(material.count)]
-        steps = list(material.steps(least=floors))
+        steps = _steps(material, needed)
         runs = join_runs(repeated(arrange, _others(material, steps), copies))
-        if steps[ground] >= (len(runs) + 1) * material.narrowest:
+        reach = (len(runs) + 1) * material.narrowest
+        if steps[ground] < reach:
+            needed, material = reach, given
+        elif mirrors and copies == 1 and len(runs) % 2 and steps[ground] % 2:
+            material = _evened(material, steps[ground])
+        else:
             break
-        needed = (len(runs) + 1) * material.narrowest
         if needed > material.total:
             raise WeavingError("ground", GROUND_REASON, got=f"{steps[ground]} steps of it")
     split = _equal_inside if copies > 1 else symmetric_split
@@ -75,6 +80,21 @@ def on_ground(arrange: Arrange, material: Material, copies: int) -> tuple[Run, .
     for run, gap in zip(runs, gaps[1:], strict=True):
         laid += [Run(run.colour + (run.colour >= ground), run.steps), Run(ground, gap)]
     return tuple(laid)
+
+
+def _steps(material: Material, needed: int) -> list[int]:
+    """Whole steps of each colour, with at least so many of the ground."""
+    floors = [needed if i == material.ground else 0 for i in range(material.count)]
+    return list(material.steps(least=floors))
+
+
+def _evened(material: Material, steps: int) -> Material:
+    """Hold the ground to an even number of steps: one more if its limit allows, or one less."""
+    ground = material.ground
+    even = steps + 1 if steps + 1 <= material.most[ground] else steps - 1
+    most = [even if i == ground else limit for i, limit in enumerate(material.most)]
+    least = [even if i == ground else limit for i, limit in enumerate(material.least)]
+    return replace(material, most=tuple(most), least=tuple(least))
 
 
 def _others(material: Material, steps: list[int]) -> Material:

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from palette.errors import InputError
 from palette.stripes.plan import StripePlan
 
-__all__ = ["Carry", "Handling", "handling_of", "starts_of", "usual_carry_picks"]
+__all__ = ["Carry", "Handling", "check_limits", "handling_of", "starts_of", "usual_carry_picks"]
 
 USUAL_CARRY_PICKS = 4  # a weaving teacher's rule for light worsted yarn
 USUAL_CARRY_CM = 1.0  # the same in finer yarn; common practice
@@ -120,6 +120,14 @@ class Handling:
         return dict(self.starts).get(colour, 0)
 
 
+def check_limits(carry_picks: int | None, shuttles: int | None) -> None:
+    """Refuse a carry under 0, and no shuttle at all; None is no limit."""
+    if carry_picks is not None and not carry_picks >= 0:
+        raise InputError("carry", "must be 0 picks or more", got=f"{carry_picks}")
+    if shuttles is not None and not shuttles >= 1:
+        raise InputError("shuttles", "must be at least 1", got=f"{shuttles}")
+
+
 def _carries(plan: StripePlan, carry_picks: int, shuttles: int | None) -> tuple[Carry, ...]:
     """Choose the carries: as many as the limits allow, so the starts are as few as can be.
 
@@ -201,10 +209,7 @@ def handling_of(
     carry = plan.carry_picks if carry_picks is None else carry_picks
     carry = usual_carry_picks(plan.picks_per_cm) if carry is None else carry
     limit = plan.shuttles if shuttles is None else shuttles
-    if not carry >= 0:
-        raise InputError("carry", "must be 0 picks or more", got=f"{carry}")
-    if limit is not None and not limit >= 1:
-        raise InputError("shuttles", "must be at least 1", got=f"{limit}")
+    check_limits(carry, limit)
     carries = _carries(plan, carry, limit)
     colours = [stripe.colour for stripe in plan.stripes]
     runs = [c for place, c in enumerate(colours) if place == 0 or colours[place - 1] != c]

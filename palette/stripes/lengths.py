@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from palette.errors import InputError, WeavingError
-from palette.measures import MM_PER_CM, Units, format_length
+from palette.errors import InputError
+from palette.measures import MM_PER_CM
 
 __all__ = ["finished_length_mm", "picks_for_length", "shortest_finished_mm"]
 
@@ -84,31 +84,3 @@ def shortest_finished_mm(picks: int, picks_per_cm: float, shrinkage_length: floa
     108.0
     """
     return float(math.ceil(round(finished_length_mm(picks, picks_per_cm, shrinkage_length), 6)))
-
-
-def body_picks(
-    length_mm: float,
-    picks_per_cm: float,
-    shrinkage_length: float,
-    step: int,
-    edge_picks: int = 0,
-    units: Units = Units.METRIC,
-) -> int:
-    """Give the picks left for the stripes once hems and borders at both ends are taken off.
-
-    Raises
-    ------
-    WeavingError
-        Nothing is left; the message names the shortest cloth that leaves one step.
-    """
-    total = picks_for_length(length_mm, picks_per_cm, shrinkage_length=shrinkage_length, step=step)
-    if total - edge_picks < step:
-        needed = shortest_finished_mm(edge_picks + step, picks_per_cm, shrinkage_length)
-        edges = f" beside {edge_picks} picks of hem and border" if edge_picks else ""
-        raise WeavingError(
-            "stripe plan",
-            f"must hold at least one step of {step} picks{edges}",
-            got=f"{total} picks in {format_length(length_mm, units, decimals=2)}",
-            remedy=f"Make the cloth at least {format_length(needed, units)} long.",
-        )
-    return total - edge_picks

@@ -36,6 +36,8 @@ class Order:
         How often it is repeated where nothing else is asked.
     has_ground : bool
         Whether it sets the colours on a ground by itself.
+    mirrors : bool
+        Whether its widths read the same from both ends.
     """
 
     name: str
@@ -44,6 +46,7 @@ class Order:
     binds: str = ""
     repeats: int = 1
     has_ground: bool = False
+    mirrors: bool = False
 
 
 def _composed(material: Material) -> tuple[Run, ...]:
@@ -83,6 +86,7 @@ ORDERS: dict[str, Order] = {
             name="mirrored",
             line="mirrored about the middle",
             arrange=mirrored,
+            mirrors=True,
             binds="both halves of a mirrored cloth must match",
         ),
         Order(
@@ -95,6 +99,7 @@ ORDERS: dict[str, Order] = {
             name="counterchange",
             line="mirrored, with two colours changing places in the second half",
             arrange=counterchange,
+            mirrors=True,
             binds="two colours that change places come to the same number of picks",
         ),
         Order(

@@ -8,12 +8,13 @@ from collections.abc import Callable, Mapping
 from palette.errors import WeavingError
 from palette.measures import Units
 from palette.stripes.edges import Edge, edge_picks, edge_pieces
-from palette.stripes.lengths import body_picks
-from palette.stripes.limits import arranged, moved, refusal
+from palette.stripes.lengths import picks_for_length
+from palette.stripes.limits import arranged, moved
+from palette.stripes.loosening import refusal
 from palette.stripes.plan import StripePlan
 from palette.stripes.request import Request
 from palette.stripes.soft import Soft
-from palette.stripes.softening import check_shuttles, softened, with_handling_notes
+from palette.stripes.softening import check_handling, softened, with_handling_notes
 from palette.stripes.weft import Piece, number_picks
 from palette.swatches.palette import Palette
 
@@ -117,9 +118,11 @@ def plan_stripes(
     """
     sizes = [edge_picks(edge, picks_per_cm, shrinkage_length, step) for edge in edges]
     edging = 2 * sum(sizes)
+    total = picks_for_length(length_mm, picks_per_cm, shrinkage_length=shrinkage_length, step=step)
+    check_handling(soft, shuttles, carry_picks)
     request = Request(
         palette=palette,
-        picks=body_picks(length_mm, picks_per_cm, shrinkage_length, step, edging, units),
+        picks=max(0, total - edging),
         step=step,
         least=least,
         order=order,
@@ -135,8 +138,7 @@ def plan_stripes(
     try:
         runs = arranged(request)
     except WeavingError as cause:
-        raise refusal(request, cause, picks_per_cm, shrinkage_length, edging) from None
-    check_shuttles(soft, shuttles)
+        raise refusal(request, cause, picks_per_cm, shrinkage_length, total, edging) from None
     body, notes = softened(request, runs, soft)
     start = edge_pieces(edges, palette, beside=body[0].weft, picks=sizes)
     end = edge_pieces(edges, palette, beside=body[-1].weft, picks=sizes)[::-1]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING
 
@@ -57,6 +58,12 @@ def shortest_path(points: Sequence[Sequence[float]]) -> tuple[int, ...]:
     >>> shortest_path(((90, 0, 0), (20, 0, 0), (60, 0, 0)))
     (0, 2, 1)
     """
+    return _shortest(tuple(tuple(map(float, point)) for point in points))
+
+
+@lru_cache(maxsize=32)
+def _shortest(points: tuple[tuple[float, ...], ...]) -> tuple[int, ...]:
+    """Keep the last few paths: one palette is arranged again and again."""
     import numpy as np
 
     count = len(points)

@@ -6,20 +6,21 @@ from collections.abc import Iterable
 from dataclasses import replace
 
 from palette.errors import WeavingError
-from palette.stripes.handling import handling_of, usual_carry_picks
+from palette.stripes.handling import check_limits, handling_of, usual_carry_picks
 from palette.stripes.material import Run
 from palette.stripes.plan import StripePlan
 from palette.stripes.request import Request
 from palette.stripes.soft import Soft, soften
 from palette.stripes.weft import Piece, Weft
 
-__all__ = ["check_shuttles", "softened", "with_handling_notes"]
+__all__ = ["check_handling", "softened", "with_handling_notes"]
 
 SOFT_SHUTTLES = 2  # alternate picks of two colours
 
 
-def check_shuttles(soft: Soft | None, shuttles: int | None) -> None:
-    """Refuse alternating picks with one shuttle."""
+def check_handling(soft: Soft | None, shuttles: int | None, carry_picks: int | None) -> None:
+    """Refuse limits out of range, and alternating picks with one shuttle."""
+    check_limits(carry_picks, shuttles)
     if soft is None or soft.way != "alternate" or shuttles is None or shuttles >= SOFT_SHUTTLES:
         return
     raise WeavingError(

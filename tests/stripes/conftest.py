@@ -1,5 +1,7 @@
 """Palettes that several tests of stripes share."""
 
+from dataclasses import replace
+
 import pytest
 
 from palette.perception.spaces import hex_to_lab
@@ -32,6 +34,4 @@ def hedge() -> Palette:
 def pair(hedge: Palette) -> Palette:
     """Give two colours, three to one."""
     moss, _, _, sky, *_ = hedge.swatches
-    from dataclasses import replace
-
     return Palette(swatches=(replace(moss, share=0.75), replace(sky, share=0.25)))

@@ -4,9 +4,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from palette.errors import InputError, WeavingError
+from palette.errors import InputError
 from palette.stripes.lengths import (
-    body_picks,
     finished_length_mm,
     picks_for_length,
     shortest_finished_mm,
@@ -60,13 +59,3 @@ def test_density_and_shrinkage_and_step_are_checked() -> None:
         picks_for_length(100, 8, step=0)
     with pytest.raises(InputError, match="finished length: must be a length that cloth has"):
         picks_for_length(1e308, 40)
-
-
-def test_cloth_shorter_than_its_hems_names_the_shortest() -> None:
-    with pytest.raises(
-        WeavingError,
-        match=r"at least one step of 2 picks beside 44 picks of hem and border; got 22 picks in "
-        r"2.50 cm. Make the cloth at least 5.2 cm long.",
-    ):
-        body_picks(25, 8, 0.1, 2, edge_picks=44)
-    assert body_picks(52, 8, 0.1, 2, edge_picks=44) == 2
