@@ -24,6 +24,10 @@ def run(
         Path | None,
         typer.Option("--brief", help="A brief to read every value from.", show_default=False),
     ] = None,
+    stripes: Annotated[
+        Path | None,
+        typer.Option("--stripes", help="A table of stripes edited by hand.", show_default=False),
+    ] = None,
     archive: Annotated[
         bool, typer.Option("--zip", help="Put the files into one archive beside the folder.")
     ] = False,
@@ -40,13 +44,17 @@ def run(
     from palette.plans.options import options_of
     from palette.sheets.plan_folder import write_plan_folder
 
-    wishes = {**asked, **({"photo": [str(path) for path in photo]} if photo else {})}
+    wishes = {**asked}
+    if photo:
+        wishes["photo"] = [str(path) for path in photo]
+    if stripes:
+        wishes["stripes"] = str(stripes)
     checked = brief_from(wishes, file=brief)
     made = write_plan_folder(
         checked,
-        base=brief.parent if brief and not photo else Path(),
         folder=out,
         force=force,
+        archive=archive,
     )
     plan = made.plan
     warn(plan.warnings)

@@ -98,7 +98,7 @@ Words = Annotated[tuple[str, ...], BeforeValidator(_words)]
 class Brief(BaseModel):
     """What was asked for one plan; made by `Brief.of`, which fills in the labelled defaults.
 
-    Every field but the first four is a row of `palette.plans.options.OPTIONS`.
+    Every field but the first five is a row of `palette.plans.options.OPTIONS`.
     """
 
     model_config = ConfigDict(
@@ -112,6 +112,7 @@ class Brief(BaseModel):
     photo: Words = ()
     palette: str | None = None
     stripes: str | None = None
+    like: str | None = None
     cloth: tuple[dict[str, Any], ...] = ()
 
     colours: Annotated[int, Field(ge=1, le=64)] | Literal["auto"]

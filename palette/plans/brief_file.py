@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import re
 import tomllib
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,11 +15,39 @@ from palette.plans.options import OPTIONS
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
-__all__ = ["brief_toml", "read_brief"]
+__all__ = ["PATH_KEYS", "brief_toml", "read_brief", "with_paths"]
+
+PATH_KEYS = ("photo", "palette", "stripes", "mask")
+"""Keys that hold a path, or several."""
+
+
+def with_paths(values: Mapping[str, object], change: Callable[[str], str]) -> dict[str, object]:
+    """Change every path of a brief, those of its cloths too; values that are no paths stay.
+
+    Examples
+    --------
+    >>> with_paths({"photo": ("a.jpg",), "length": "1m"}, lambda path: f"photos/{path}")
+    {'photo': ('photos/a.jpg',), 'length': '1m'}
+    """
+
+    def changed(value: object) -> object:
+        if isinstance(value, tuple | list):
+            return tuple(map(changed, value))
+        return change(value) if isinstance(value, str) else value
+
+    result = {key: changed(value) if key in PATH_KEYS else value for key, value in values.items()}
+    cloths = values.get("cloth")
+    if isinstance(cloths, list | tuple):
+        result["cloth"] = tuple(
+            with_paths(cloth, change) if isinstance(cloth, dict) else cloth for cloth in cloths
+        )
+    return result
 
 
 def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:
-    """Values of a brief file, and a way to name the line that each key stands in.
+    """Read the values of a brief file, and a way to name the line that each key stands in.
+
+    Paths in a brief start from its own folder; the values returned start from where we are.
 
     Raises
     ------
@@ -38,6 +66,7 @@ def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:
     except tomllib.TOMLDecodeError as error:
         remedy = 'Each line reads like: length = "180cm".'
         raise BriefError(f"brief {path}", "must be TOML", got=str(error), remedy=remedy) from None
+    values = with_paths(values, lambda text: str(path.parent / text))
     return values, lambda key: f"{path.name}, line {_line_of(key, text)}, {key}"
 
 

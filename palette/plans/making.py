@@ -24,6 +24,7 @@ from palette.plans.wishes import (
 from palette.stripes.orders import order_named
 from palette.stripes.plan import StripePlan
 from palette.stripes.planning import plan_stripes
+from palette.stripes.value import value_notes
 from palette.swatches.palette import Palette
 from palette.yarn.count import parse_count
 from palette.yarn.planning import yarn_amounts
@@ -122,7 +123,6 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         warp_stripes=warp_stripes,
         warp_hex=warp_hex,
     )
-    warnings = [note for cloth in cloths for note in (*cloth.palette.warnings, *cloth.warnings)]
     return Plan(
         name=brief.name or cloths[0].name or "cloth",
         cloths=cloths,
@@ -135,8 +135,19 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         warp_lab=warp_lab,
         warp_hex=warp_hex,
         asked=tuple((key, value) for key, value in brief.values if key in OPTIONS),
-        warnings=tuple(dict.fromkeys(warnings)),
+        warnings=_notes(cloths),
     )
+
+
+def _notes(cloths: tuple[StripePlan, ...]) -> tuple[str, ...]:
+    """Gather what was changed and what should be looked at, each once."""
+    notes: list[str] = []
+    for cloth in cloths:
+        own = (*cloth.palette.warnings, *cloth.warnings)
+        seen = tuple(note.sentence for note in value_notes(cloth))
+        named = f"{cloth.name}: " if len(cloths) > 1 and cloth.name else ""
+        notes += [f"{named}{note}" for note in (*own, *seen)]
+    return tuple(dict.fromkeys(notes))
 
 
 def make_plan(brief: Brief, palette: Palette) -> Plan:

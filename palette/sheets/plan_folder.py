@@ -8,17 +8,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.photo.photo import Photo
-from palette.plans.brief_file import brief_toml
-from palette.plans.making import make_plan
+from palette.plans.brief_file import brief_toml, with_paths
+from palette.plans.cloths import open_photos, plan_cloths
+from palette.plans.making import plan_from_stripes
 from palette.plans.plan import Plan
 from palette.plans.plan_contract import plan_to_json
-from palette.plans.taking import palette_of, photos_of
+from palette.sheets.archive import archive_bytes
 from palette.sheets.html import sheet_html
 from palette.sheets.pdf import sheet_pdf
 from palette.sheets.pictures import stripes_png
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg
-from palette.sheets.writing import write_folder
+from palette.sheets.writing import write_folder, write_whole
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
@@ -71,7 +72,11 @@ def plan_files(plan: Plan, brief: Brief, photo: Photo | None = None) -> dict[str
 
 
 def write_plan_folder(
-    brief: Brief, *, base: Path = Path(), folder: Path | None = None, force: bool = False
+    brief: Brief,
+    *,
+    folder: Path | None = None,
+    force: bool = False,
+    archive: bool = False,
 ) -> WrittenPlan:
     """Do the whole job: photograph to palette, stripes, warp and yarn, and write the files.
 
@@ -79,30 +84,42 @@ def write_plan_folder(
     ----------
     brief : Brief
         Everything that is asked.
-    base : Path
-        Folder that the brief's paths start from.
     folder : Path, optional
         Where the files go; None: the plan is made and nothing is written.
     force : bool
         Whether files that are there may be replaced.
+    archive : bool
+        Whether the files are packed into one archive beside the folder too.
 
     Raises
     ------
     LeafweftError
         As the stages do, and `OutputError` where the folder cannot be written.
     """
-    paths = tuple(base / name for name in brief.photo)
-    photos = () if any(path.suffix == ".json" for path in paths) else photos_of(paths, brief)
-    named = brief.changed({"name": brief.name or (paths[0].stem if paths else None)})
-    plan = make_plan(named, palette_of(paths, named, photos=photos))
+    photos = open_photos(brief)
+    named = brief.changed({"name": brief.name or _name_of(brief)})
+    plan = plan_from_stripes(named, plan_cloths(named, photos))
     if folder is None:
         return WrittenPlan(plan=plan)
-    kept = named.changed({"photo": [_from(folder, path) for path in paths]})
-    files = plan_files(plan, kept, photos[0] if photos else None)
+    files = plan_files(plan, _moved(named, folder), photos[0] if photos else None)
     written = write_folder(folder, files, force=force)
-    return WrittenPlan(plan=plan, written=tuple(sorted(map(str, written))))
+    paths = sorted(map(str, written))
+    if archive:
+        packed = folder.with_name(f"{folder.name}.zip")
+        write_whole(packed, archive_bytes(files, folder=folder.name), force=force)
+        paths.append(str(packed))
+    return WrittenPlan(plan=plan, written=tuple(paths))
 
 
-def _from(folder: Path, path: Path) -> str:
-    """Path of a photograph as seen from the folder that the brief is written to."""
-    return Path(os.path.relpath(path, folder)).as_posix()
+def _name_of(brief: Brief) -> str | None:
+    """Name of a plan that was given none: that of its photograph or palette."""
+    named = next(iter((*brief.photo, *filter(None, (brief.palette,)))), None)
+    return Path(named).stem.removesuffix("-palette") if named else None
+
+
+def _moved(brief: Brief, folder: Path) -> Brief:
+    """Rewrite the paths of a brief so that they start from the folder it is written to."""
+    values = {**dict(brief.values), "cloth": brief.cloth}
+    return brief.changed(
+        with_paths(values, lambda path: Path(os.path.relpath(path, folder)).as_posix())
+    )

@@ -20,7 +20,7 @@ def brief_of(tmp_path: Path, text: str) -> Brief:
 
 def test_the_model_has_a_field_for_every_option() -> None:
     aliases = {field.alias for field in Brief.model_fields.values()}
-    assert aliases - {"photo", "palette", "stripes", "cloth"} == set(OPTIONS)
+    assert aliases - {"photo", "palette", "stripes", "like", "cloth"} == set(OPTIONS)
 
 
 def test_every_default_that_is_a_guess_says_where_it_comes_from() -> None:

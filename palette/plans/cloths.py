@@ -1,0 +1,117 @@
+"""The cloths of a brief: one, or several on the same warp."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from palette.errors import BriefError, LeafweftError
+from palette.plans.making import plan_cloth
+from palette.plans.options import OPTIONS
+from palette.plans.taking import palette_of, photos_of
+from palette.stripes.plan import StripePlan
+from palette.stripes.recolouring import recolour
+from palette.stripes.table import read_stripes
+
+if TYPE_CHECKING:
+    from palette.photo.photo import Photo
+    from palette.plans.brief import Brief
+
+__all__ = ["CLOTH_KEYS", "cloth_briefs", "open_photos", "plan_cloths"]
+
+CLOTH_KEYS = (
+    "name",
+    "photo",
+    "palette",
+    "stripes",
+    "like",
+    *(key for key, option in OPTIONS.items() if option.group in ("palette", "stripes")),
+)
+"""Keys that a cloth of a brief may set for itself; the warp and the yarn are common to all."""
+
+
+def cloth_briefs(brief: Brief) -> tuple[Brief, ...]:
+    """Give one brief for each cloth: the common values, and its own over them.
+
+    Raises
+    ------
+    BriefError, UnitError, CountError
+        A key that a cloth may not set, or a wrong value; the message names the cloth.
+    """
+    if not brief.cloth:
+        return (brief,)
+    return tuple(_cloth_brief(brief, number, own) for number, own in enumerate(brief.cloth, 1))
+
+
+def _cloth_brief(brief: Brief, number: int, own: Mapping[str, object]) -> Brief:
+    thing = f"cloth {number}"
+    for key in own:
+        if key not in CLOTH_KEYS:
+            rule = "is not a key that one cloth of several may set"
+            remedy = "Set it once, above the cloths: they share the warp."
+            raise BriefError(f"{thing}, {key}", rule, got=repr(key), remedy=remedy)
+    source = {"palette": None, "photo": ()} if {"photo", "palette"} & set(own) else {}
+    values = {"name": f"{brief.name or 'cloth'} {number}", **source, **own, "cloth": ()}
+    return brief.changed(values, lambda key: f"{thing}, {key}")
+
+
+def plan_cloths(brief: Brief, photos: tuple[Photo, ...] = ()) -> tuple[StripePlan, ...]:
+    """Plan the stripes of every cloth of a brief.
+
+    Parameters
+    ----------
+    brief : Brief
+    photos : tuple of Photo
+        The brief's own photographs where they are open already.
+
+    Raises
+    ------
+    LeafweftError
+        As the stages do; where there are several cloths the message names the one.
+    """
+    made: dict[str, StripePlan] = {}
+    for number, own in enumerate(cloth_briefs(brief), 1):
+        known = photos if own.photo == brief.photo else ()
+        try:
+            made[own.name or f"cloth {number}"] = _cloth(own, known, made)
+        except LeafweftError as error:
+            if not brief.cloth:
+                raise
+            thing = f"cloth {number} ({own.name}), {error.thing}"
+            raise type(error)(thing, error.rule, got=error.got, remedy=error.remedy) from None
+    return tuple(made.values())
+
+
+def _cloth(brief: Brief, photos: tuple[Photo, ...], made: Mapping[str, StripePlan]) -> StripePlan:
+    """Plan one cloth: by its order, by stripes edited by hand, or like another one."""
+    paths = tuple(map(Path, brief.photo or filter(None, (brief.palette,))))
+    palette = palette_of(paths, brief, photos=photos)
+    name = brief.name or ""
+    if brief.like is not None:
+        if brief.like not in made:
+            rule = f"must name an earlier cloth ({', '.join(made) or 'there is none'})"
+            raise BriefError("like", rule, got=repr(brief.like))
+        return _renamed(recolour(made[brief.like], palette), name)
+    if brief.stripes is not None:
+        return read_stripes(
+            Path(brief.stripes),
+            palette=palette,
+            picks_per_cm=brief.picks.per_cm,
+            shrinkage_length=brief.shrinkage_along,
+            step=brief.step,
+            least=brief.least,
+            name=name,
+        )
+    return plan_cloth(brief, palette, name=name)
+
+
+def _renamed(plan: StripePlan, name: str) -> StripePlan:
+    return replace(plan, name=name)
+
+
+def open_photos(brief: Brief) -> tuple[Photo, ...]:
+    """Open the photographs of a brief; none where it names a palette file."""
+    paths = tuple(map(Path, brief.photo))
+    return () if any(path.suffix == ".json" for path in paths) else photos_of(paths, brief)
