@@ -147,7 +147,7 @@ def draw_notes(
         lines = wrapped(text, style, width - 6)
         if flow.y + lead * len(lines) > flow.paper.bottom_mm:
             flow.begin(f"{heading or 'Notes'}, continued")
-        flow.page.text(left, flow.y + 3, "–", style, ink=ink)
+        flow.page.text(left, flow.y + 3, "·", style, ink=ink)
         for line in lines:
             flow.page.text(left + 5, flow.y + 3, line, style)
             flow.y += lead

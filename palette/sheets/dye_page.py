@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import math
-
-from palette.dyeing.assistants import Assistant
 from palette.dyeing.dye_day import DyeDay, DyeLot
 from palette.measures import Units, format_mass
 from palette.plans.plan import Plan
 from palette.sheets.amounts_page import draw_notes
+from palette.sheets.dye_words import bath_words, dye_notes, measured
 from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import legend
 from palette.sheets.overview import draw_swatch
@@ -18,27 +16,6 @@ from palette.sheets.style import BODY, BOLD, INK, QUIET, WARN
 __all__ = ["draw_dye_day"]
 
 _HEADING = "Dye day"
-_GUIDE = (
-    "Depths of shade and colours are a guide. Dye a sample skein first, rinse it, dry it, and "
-    "judge it by daylight."
-)
-
-
-def _amount(assistant: Assistant) -> str:
-    return f"{assistant.name} {_measured(assistant.amount)} {assistant.unit}"
-
-
-def _measured(value: float) -> str:
-    """Three figures are as fine as a dyer can weigh."""
-    digits = max(0, 2 - math.floor(math.log10(value))) if value > 0 else 0
-    text = f"{value:.{min(digits, 2)}f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text
-
-
-def _volume(millilitres: float) -> str:
-    if millilitres >= 1000:
-        return f"{millilitres / 1000:.1f} l"
-    return f"{millilitres:.0f} ml"
 
 
 def draw_dye_day(flow: Flow, plan: Plan, day: DyeDay) -> None:
@@ -54,13 +31,7 @@ def draw_dye_day(flow: Flow, plan: Plan, day: DyeDay) -> None:
     _cautions(flow, day)
     _lots(flow, plan, day)
     _baths(flow, day)
-    notes = list(day.warnings)
-    if day.undyed:
-        notes.append(f"Not dyed: {', '.join(day.undyed)}.")
-    if day.totals:
-        totals = ", ".join(_amount(each) for each in day.totals)
-        notes.append(f"All baths together: {totals}.")
-    draw_notes(flow, "Notes for the dye day", [*notes, _GUIDE])
+    draw_notes(flow, "Notes for the dye day", dye_notes(day))
 
 
 def _cautions(flow: Flow, day: DyeDay) -> None:
@@ -101,7 +72,7 @@ def _lots(flow: Flow, plan: Plan, day: DyeDay) -> None:
             format_mass(lot.needed_g, plan.units),
             _dry(lot.dry_g, plan.units),
             f"{sum(each.skeins for each in lot.skeins)}",
-            f"{_measured(lot.depth_percent)} %{asked}",
+            f"{measured(lot.depth_percent)} %{asked}",
             ", ".join(map(str, lot.baths)),
         ]
         grid_row(page, columns, cells, flow.paper.margin_mm, y, 8)
@@ -130,26 +101,20 @@ def _baths(flow: Flow, day: DyeDay) -> None:
     columns = [*fixed, Column(head="with", width_mm=rest)]
     flow.heading("Baths", room=30)
 
+    baths = bath_words(day)
+
     def draw(page: Page, row: int, y: float) -> None:
-        bath = day.baths[row]
+        bath = baths[row]
         cells = [
-            f"{bath.number}",
+            bath.number,
             bath.colour,
-            f"{bath.dry_g:.0f} g",
-            f"{_measured(bath.dye_g)} g",
-            _volume(bath.stock_ml) if bath.stock_ml else "–",
-            _volume(bath.water_ml),
-            _volume(bath.volume_ml),
-            ", ".join(_amount(each) for each in bath.assistants),
+            bath.dry,
+            bath.dye,
+            bath.stock,
+            bath.water,
+            bath.volume,
+            bath.things,
         ]
         grid_row(page, columns, cells, flow.paper.margin_mm, y, 8)
 
-    flow.rows(columns, len(day.baths), draw, height=8, heading=_HEADING)
-    for number, bath in enumerate(day.mordant_baths):
-        words = ", ".join(_amount(each) for each in bath.assistants)
-        line = f"Mordant bath {bath.number}: {', '.join(bath.colours)}, {bath.dry_g:.0f} g in "
-        draw_notes(
-            flow, "" if number else "Mordant first", [f"{line}{_volume(bath.volume_ml)}: {words}"]
-        )
-    heats = dict.fromkeys(f"{bath.dye_class} dyes: {bath.heat}" for bath in day.baths)
-    draw_notes(flow, "Heat", list(heats))
+    flow.rows(columns, len(baths), draw, height=8, heading=_HEADING)

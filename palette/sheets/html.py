@@ -8,6 +8,7 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from palette.dyeing.dye_day import DyeDay
 from palette.measures import (
     MM_PER_CM,
     MM_PER_INCH,
@@ -20,6 +21,7 @@ from palette.measures import (
 from palette.plans.plan import Plan
 from palette.sheets.amounts_page import GUIDE, warp_lines
 from palette.sheets.contrast import legible
+from palette.sheets.dye_words import bath_words, dye_notes
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
 from palette.sheets.marks import StripeMarks, role_note, stripe_marks
 from palette.sheets.overview import key_figures, plan_lede
@@ -50,7 +52,11 @@ def plan_digest(plan: Plan) -> str:
 
 
 def sheet_html(
-    plan: Plan, *, photo_jpeg: bytes | None = None, cloth_png: bytes | None = None
+    plan: Plan,
+    *,
+    photo_jpeg: bytes | None = None,
+    cloth_png: bytes | None = None,
+    dye_day: DyeDay | None = None,
 ) -> bytes:
     """Write the page at the loom: one self-contained file that asks nothing of the network.
 
@@ -61,6 +67,8 @@ def sheet_html(
         The photograph as a small JPEG, upright; put into the file as it is.
     cloth_png : bytes, optional
         The cloth as it may look woven.
+    dye_day : DyeDay, optional
+        Adds the dye day with its cautions.
 
     Returns
     -------
@@ -91,10 +99,19 @@ def sheet_html(
         shares=_shares(plan, entries),
         yarns=_yarns(plan, entries),
         warp=warp_lines(plan),
+        dye=_dye(dye_day) if dye_day else None,
         guide=GUIDE,
         photo=_embedded(photo_jpeg),
         picture=_embedded(cloth_png),
     ).encode()
+
+
+def _dye(day: DyeDay) -> dict[str, Any]:
+    return {
+        "cautions": [caution.text for caution in day.cautions],
+        "baths": bath_words(day),
+        "notes": dye_notes(day),
+    }
 
 
 def _embedded(data: bytes | None) -> str:
@@ -213,7 +230,7 @@ def _colours(plan: Plan, entries: tuple[LegendEntry, ...]) -> list[dict[str, Any
                 "name": entry.name,
                 "hex": entry.hex,
                 "in_srgb": entry.in_srgb,
-                "asked": f"{100 * sum(wanted) / len(plan.cloths):.1f} %" if wanted else "–",
+                "asked": f"{100 * sum(wanted) / len(plan.cloths):.1f} %" if wanted else "",
                 "woven": f"{100 * sum(entry.picks) / total:.1f} %",
                 "picks": sum(entry.picks),
             }

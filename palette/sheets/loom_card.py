@@ -58,7 +58,7 @@ def card_lines(plan: Plan) -> list[tuple[str, str]]:
     return [
         *lines,
         ("Heddles by shaft", heddles),
-        ("Picks", f"{picks}{' + …' if len(plan.cloths) > 6 else ''}"),
+        ("Picks", f"{picks}{' + ...' if len(plan.cloths) > 6 else ''}"),
         ("Beat", ", ".join(sorted(beats))),
         ("To weave", _to_weave(plan)),
     ]

@@ -68,7 +68,7 @@ def key_figures(plan: Plan) -> list[tuple[str, str]]:
     return [
         (size, "finished size" if len(lengths) == 1 else "finished width"),
         (woven, "to weave, tension slackened"),
-        (f"{picks:,}".replace(",", "\u202f"), f"picks, at {beat}"),
+        (f"{picks:,}".replace(",", "\u00a0"), f"picks, at {beat}"),
         (f"{warp.ends}", f"ends, at {format_density(warp.ends_per_cm, units)}"),
         (format_length(warp.width_in_reed_mm, units), "width in the reed"),
         (format_length(warp.length_mm, units), "warp to wind"),
@@ -174,7 +174,7 @@ def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: f
         draw_swatch(page, entry, x, top + 0.5, 14, pitch - 1)
         page.text(x + 17, base, entry.name, BODY, room_mm=width - 17 - 36)
         wanted = [part for part in entry.wanted if part is not None]
-        asked = f"{100 * sum(wanted) / len(plan.cloths):.1f} %" if wanted else "–"
+        asked = f"{100 * sum(wanted) / len(plan.cloths):.1f} %" if wanted else ""
         page.text(x + width - 15, base, asked, BODY, ink=QUIET, align="right")
         woven = f"{100 * sum(entry.picks) / total:.1f} %"
         page.text(x + width, base, woven, BOLD, align="right")

@@ -17,7 +17,7 @@ from palette.stripes.handling import handling_of
 __all__ = ["draw_pick_lists", "list_aside"]
 
 _LOW_ROW_MM, _HIGH_ROW_MM = 7.3, 9.0
-_CUT = "✂ "
+_SCISSORS_MM = 3.0
 
 
 def list_aside(plan: Plan, index: int) -> str:
@@ -53,7 +53,7 @@ def _columns(paper: Paper) -> list[Column]:
         Column(head="before", width_mm=14, type=BODY, ink=QUIET),
     ]
     rest = paper.inner_width_mm - sum(column.width_mm for column in fixed)
-    return [*fixed, Column(head="after", width_mm=rest, type=BODY)]
+    return [*fixed, Column(head="", width_mm=5), Column(head="after", width_mm=rest - 5, type=BODY)]
 
 
 def _row_height(paper: Paper, rows: int) -> float:
@@ -61,6 +61,20 @@ def _row_height(paper: Paper, rows: int) -> float:
     room = paper.bottom_mm - (paper.margin_mm + 20)
     pages = math.ceil(rows / math.floor(room / _LOW_ROW_MM))
     return min(_HIGH_ROW_MM, room / math.ceil(rows / pages))
+
+
+def _scissors(page: Page, x: float, y: float) -> None:
+    """Draw open scissors, their grips at the left: the mark for a cut."""
+    size = _SCISSORS_MM
+    grips = []
+    for side in (-1, 1):
+        ring = [
+            (x + 0.17 * size * (1 + math.cos(a)), y + side * 0.3 * size + 0.17 * size * math.sin(a))
+            for a in (2 * math.pi * step / 10 for step in range(11))
+        ]
+        blade = ((x + 0.32 * size, y + side * 0.22 * size), (x + size, y - side * 0.26 * size))
+        grips += [tuple(ring), blade]
+    page.line(*grips, ink=INK, line_mm=0.22)
 
 
 def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
@@ -73,6 +87,7 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
     marks = stripe_marks(cloth)
     columns = _columns(flow.paper)
     left = flow.paper.margin_mm
+    after_x = left + sum(column.width_mm for column in columns[:-2])
     high = _row_height(flow.paper, len(cloth.stripes))
 
     def draw(page: Page, row: int, y: float) -> None:
@@ -86,10 +101,13 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
             f"{stripe.last_pick}",
             format_length(stripe.last_pick / cloth.picks_per_cm * MM_PER_CM, plan.units),
             mark.before_words,
-            (_CUT if mark.after == "cut" else "") + mark.after_words,
+            "",
+            mark.after_words,
         ]
         grid_row(page, columns, cells, left, y, high)
         page.box(left + 0.5, y + high / 2 - 2.1, 4.2, 4.2, edge=INK, line_mm=0.25)
+        if mark.after == "cut":
+            _scissors(page, after_x, y + high / 2)
         entry = entries[numbers[stripe_key(stripe)] - 1]
         draw_swatch(page, entry, left + 21, y + 1.1, 12.5, high - 2.2)
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
 from palette.sheets.fonts import MM_PER_POINT, properties
@@ -102,7 +103,7 @@ class _Player:
         x, y = self.at(mark.x, mark.y)
         y = self.height - y if self.flips else y
         font = properties(mark.text, mark.type)
-        self.renderer.draw_text(context, x, y, mark.text, font, mark.angle)
+        self.renderer.draw_text(context, x, y, mark.text, font, mark.angle, mtext=_text_settings())
         context.restore()
 
     def picture(self, mark: Picture) -> None:
@@ -126,6 +127,18 @@ class _Player:
             scale = Affine2D().scale(width, height)
             self.renderer.draw_image(context, x, y, rgba, scale)
         context.restore()
+
+
+@lru_cache(maxsize=1)
+def _text_settings() -> Any:  # noqa: ANN401
+    """Turn ligatures off: they would need a second copy of each face in the file."""
+    from matplotlib.text import Text
+
+    text = Text()
+    if not hasattr(text, "set_fontfeatures"):
+        return None  # matplotlib before 3.11 sets no ligatures
+    text.set_fontfeatures(["-liga", "-clig"])
+    return text
 
 
 def _rounded(x0: float, y0: float, x1: float, y1: float, radius: float) -> Any:  # noqa: ANN401

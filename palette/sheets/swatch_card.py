@@ -104,7 +104,7 @@ def _list(page: Page, palette: Palette, y: float, inner: float) -> None:
 def _figures(swatch: Swatch) -> str:
     lightness, a, b = swatch.lab
     figures = " ".join(f"{round(value):d}" for value in (lightness, a, b))
-    words = [swatch.hex, f"CIELAB {figures}".replace("-", "−")]
+    words = [swatch.hex, f"CIELAB {figures}"]
     if swatch.munsell:
         words.append(f"Munsell {swatch.munsell}")
     if swatch.accent:

@@ -93,7 +93,7 @@ def _list(page: Page, winding: Winding, y: float, inner: float) -> float:
     at = grid_head(page, columns, _PAD, y + 3)
     parts = per_cents(tuple(yarn.share for yarn in winding.yarns))
     for number, (yarn, part) in enumerate(zip(winding.yarns, parts, strict=True), start=1):
-        turned = f"{yarn.last_turn}" if yarn.turns else "–"
+        turned = f"{yarn.last_turn}" if yarn.turns else ""
         width = f"{yarn.width_mm / 10:.1f} cm"
         cells = ["", yarn.colour, f"{yarn.turns}", turned, width, f"{part:.1f} %"]
         grid_row(page, columns, cells, _PAD, at, _ROW)
