@@ -2,82 +2,39 @@
 
 from __future__ import annotations
 
+from functools import cache
+from typing import Any
+
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["group", "nearest"]
+__all__ = ["gather", "group", "nearest"]
 
-_STARTS = 10
-_COARSE = 3.0  # edge of the boxes in which the starts are tried, in units of the space
+_STARTS = 6
+_COARSE = 5.0  # edge of the boxes in which the starts are tried, in units of the space
+_TURNS = 25
+_NEAR = 2.0  # closer than this counts as on the spot when medians are sought
+_MEDIAN_TURNS = 6
 
-
-def nearest(points: NDArray[np.float64], centres: NDArray[np.float64]) -> NDArray[np.intp]:
-    """Row of the nearest centre for each point (Euclidean); ties go to the earlier.
-
-    Examples
-    --------
-    >>> nearest(np.array([[0.0, 0, 0], [9, 0, 0]]), np.array([[1.0, 0, 0], [8, 0, 0]])).tolist()
-    [0, 1]
-    """
-    square = (centres**2).sum(axis=1) - 2 * points @ centres.T
-    return np.asarray(square.argmin(axis=1))
+Points = NDArray[np.float64]
 
 
-def group(
-    points: NDArray[np.float64], weights: NDArray[np.float64], count: int, *, seed: int = 0
-) -> NDArray[np.float64]:
-    """Centres of groups of weighted points.
-
-    Parameters
-    ----------
-    points : ndarray of shape (n, 3)
-        In a space where equal distances look equal.
-    weights : ndarray of shape (n,)
-    count : int
-        Groups asked for; fewer come back where there are fewer different points.
-    seed : int
-
-    Returns
-    -------
-    ndarray of shape (at most count, 3)
-
-    Notes
-    -----
-    The starts are tried on a coarse gathering of the points (boxes of edge 3), the best of them
-    is carried to the end on all points. One thread, so that the sums are made in the same
-    order on every machine.
+def nearest(points: Points, centres: Points) -> tuple[NDArray[np.intp], Points]:
+    """Row of the nearest centre for each point, and how far it is; ties go to the earlier.
 
     Examples
     --------
-    >>> points = np.array([[0.0, 0, 0], [1, 0, 0], [50, 0, 0]])
-    >>> group(points, np.ones(3), 2).round(6).tolist()
-    [[0.5, 0.0, 0.0], [50.0, 0.0, 0.0]]
+    >>> owner, far = nearest(np.array([[0.0, 0, 0], [9, 0, 0]]), np.array([[1.0, 0, 0], [8, 0, 0]]))
+    >>> owner.tolist(), far.round(6).tolist()
+    ([0, 1], [1.0, 1.0])
     """
-    from sklearn.cluster import KMeans
-    from threadpoolctl import threadpool_limits  # type: ignore[import-untyped]
-
-    coarse, mass = gather(points, weights, _COARSE)
-    if len(coarse) <= count:
-        coarse, mass = gather(points, weights, 1e-6)
-    if len(coarse) <= count:
-        return _in_order(coarse)
-    with threadpool_limits(limits=1):
-        start = KMeans(count, n_init=_STARTS, random_state=seed, tol=1e-3).fit(
-            coarse, sample_weight=mass
-        )
-        final = KMeans(count, init=start.cluster_centers_, n_init=1, max_iter=30, tol=1e-4).fit(
-            points, sample_weight=weights
-        )
-    return _in_order(np.asarray(final.cluster_centers_, dtype=float))
+    square = points @ (-2 * centres.T) + (centres**2).sum(axis=1)
+    owner = square.argmin(axis=1)
+    least = square[np.arange(len(points)), owner] + (points**2).sum(axis=1)
+    return owner, np.sqrt(np.maximum(least, 0))
 
 
-def _in_order(centres: NDArray[np.float64]) -> NDArray[np.float64]:
-    return centres[np.lexsort(centres.T[::-1])]
-
-
-def gather(
-    points: NDArray[np.float64], weights: NDArray[np.float64], edge: float
-) -> tuple[NDArray[np.float64], NDArray[np.float64]]:
+def gather(points: Points, weights: Points, edge: float) -> tuple[Points, Points]:
     """Points gathered into boxes of one edge: weighted means and summed weights.
 
     Examples
@@ -92,3 +49,93 @@ def gather(
     sums = np.bincount(inverse, weights=weights).astype(np.float64)
     means = [np.bincount(inverse, weights=weights * points[:, axis]) / sums for axis in range(3)]
     return np.stack(means, axis=1), sums
+
+
+def group(
+    points: Points,
+    weights: Points,
+    count: int,
+    *,
+    start: Points | None = None,
+    fixed: Points | None = None,
+    seed: int = 0,
+) -> Points:
+    """Centres of groups of weighted points.
+
+    Parameters
+    ----------
+    points : ndarray of shape (n, 3)
+        In a space where equal distances look equal.
+    weights : ndarray of shape (n,)
+    count : int
+        Groups asked for; fewer come back where there are fewer different points.
+    start : ndarray of shape (count, 3), optional
+        Where to begin, instead of trying several starts.
+    fixed : ndarray of shape (m, 3), optional
+        Centres that exist beside those and stay where they are; points nearer to one of them
+        than to any group belong to it.
+    seed : int
+
+    Returns
+    -------
+    ndarray of shape (at most count, 3)
+        Spatial medians of the groups, so that a few stray points pull no centre.
+
+    Notes
+    -----
+    k-means tries its starts on a coarse gathering of the points (boxes of edge 5). The best
+    one is carried on as weighted medians (Weiszfeld 1937), which lessen the mean difference
+    instead of the mean of its square. One thread, so that the sums are made in the same order
+    on every machine.
+
+    Examples
+    --------
+    >>> points = np.array([[0.0, 0, 0], [50, 0, 0]])
+    >>> group(points, np.ones(2), 2).round(6).tolist()
+    [[0.0, 0.0, 0.0], [50.0, 0.0, 0.0]]
+    """
+    from sklearn.cluster import KMeans
+
+    coarse, mass = gather(points, weights, _COARSE)
+    if len(coarse) <= count:
+        coarse, mass = gather(points, weights, 1e-6)
+    if len(coarse) <= count:
+        return _in_order(coarse)
+    way = KMeans(
+        count,
+        init="k-means++" if start is None else start,
+        n_init=_STARTS if start is None else 1,
+        max_iter=_TURNS,
+        tol=1e-3,
+        random_state=seed,
+    )
+    with _threads().limit(limits=1):
+        centres = np.asarray(way.fit(coarse, sample_weight=mass).cluster_centers_, dtype=float)
+    return _in_order(_medians(points, weights, centres, fixed))
+
+
+@cache
+def _threads() -> Any:  # noqa: ANN401  the library that is asked carries no types
+    """Switch for the threads of the numeric libraries, found once: looking takes 4 ms."""
+    from threadpoolctl import ThreadpoolController  # type: ignore[import-untyped]
+
+    return ThreadpoolController()
+
+
+def _medians(points: Points, weights: Points, centres: Points, fixed: Points | None) -> Points:
+    count = len(centres)
+    held = centres[:0] if fixed is None else fixed
+    for _ in range(_MEDIAN_TURNS):
+        owner, far = nearest(points, np.concatenate([centres, held]))
+        pull = weights / np.maximum(far, _NEAR)
+        sums = np.bincount(owner, weights=pull, minlength=count)[:count]
+        for axis in range(3):
+            moved = np.bincount(owner, weights=pull * points[:, axis], minlength=count)[:count]
+            centres[:, axis] = np.where(
+                sums > 0, moved / np.where(sums > 0, sums, 1), centres[:, axis]
+            )
+    return centres
+
+
+def _in_order(centres: Points) -> Points:
+    return centres[np.lexsort(centres.T[::-1])]

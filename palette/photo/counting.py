@@ -24,10 +24,10 @@ if TYPE_CHECKING:
 
 __all__ = ["Counted", "count_colours"]
 
-_EVERY_PIXEL_UP_TO = 1 << 22
+_EVERY_PIXEL_UP_TO = 1_500_000
 _EXACT_CODES_FROM = 1 << 18
-_MAP_POINTS = 1 << 18
-_BITS = {1: 8, 3: 6, 4: 5}
+_MAP_POINTS = 310_000
+_BITS = {1: 8, 3: 5, 4: 4}
 _BAND_PIXELS = 1 << 16
 
 
@@ -143,13 +143,13 @@ def _words(pixels: NDArray[Any]) -> NDArray[np.uint32] | None:
 
 
 def _box_of_words(words: NDArray[np.uint32]) -> NDArray[np.uint32]:
-    """Box of each RGB pixel: the upper six bits of red, green and blue, side by side."""
+    """Box of each RGB pixel: the upper five bits of red, green and blue, side by side."""
     word: NDArray[np.uint32] = words.astype(np.uint32)
-    box: NDArray[np.uint32] = np.left_shift(word, 10)
-    box &= 0x3F000  # red: bits 2 to 7 go to 12 to 17
-    box |= (word >> 4) & 0xFC0
-    word >>= 18
-    word &= 0x3F
+    box: NDArray[np.uint32] = np.left_shift(word, 7)
+    box &= 0x7C00  # red: bits 3 to 7 go to 10 to 14
+    box |= (word >> 6) & 0x3E0
+    word >>= 19
+    word &= 0x1F
     box |= word
     return box
 

@@ -49,7 +49,7 @@ class Photo:
     """
 
     name: str
-    pixels: NDArray[np.uint8] | NDArray[np.uint16]
+    pixels: NDArray[Any]
     profile: Profile = SRGB
     kept: NDArray[np.bool_] | None = None
     format: str = ""

@@ -1,0 +1,159 @@
+"""From counted colours to the places of the swatches: masses, accents, and how many."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.clusters.accents import Accent, find_accents
+from palette.clusters.cleaning import Cleaned, clean_groups
+from palette.clusters.grouping import group, nearest
+from palette.clusters.how_many import how_many
+
+__all__ = ["Choice", "Map", "choose"]
+
+_MASS = 0.03  # a group of at least this part of the picture is no accent
+_ROUND_ACCENT = 6.0
+_TOLD, _MISSED = 0.02, 10.0  # a scattered colour is told of from this part and distance
+
+Points = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Map:
+    """Where the boxes of one photograph lie.
+
+    Attributes
+    ----------
+    where : ndarray of shape (rows, columns), int32
+        Box of every point, counted from the first of the photograph; -1 where nothing counts.
+    first, last : int
+        The photograph's boxes are the rows from `first` up to, but not with, `last`.
+    """
+
+    where: NDArray[np.int32]
+    first: int
+    last: int
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Choice:
+    """Places of the swatches in the even space.
+
+    Attributes
+    ----------
+    centres : ndarray of shape (n, 3)
+        The locked ones first, in their order.
+    accents : ndarray of shape (n,), bool
+        Which of them are accents.
+    why : str
+        Why there are so many, where that was to be chosen.
+    scattered : tuple of (place, part of the picture)
+        Colours unlike any swatch that got none because they are strewn too thinly.
+    """
+
+    centres: Points
+    accents: NDArray[np.bool_]
+    why: str = ""
+    scattered: tuple[tuple[Points, float], ...] = ()
+
+
+def choose(
+    points: Points,
+    weights: Points,
+    maps: list[Map],
+    count: int | None,
+    *,
+    locked: Points | None = None,
+    accents: bool = True,
+    seed: int = 0,
+) -> Choice:
+    """Choose the swatches of counted colours.
+
+    Parameters
+    ----------
+    points : ndarray of shape (n, 3)
+        In a space where a distance of 1 is about one CIEDE2000.
+    weights : ndarray of shape (n,)
+        They sum to 1.
+    maps : list of Map
+        One for each photograph.
+    count : int or None
+        Swatches altogether, locked ones and accents among them; None: as many as the picture
+        has colours, and its accents on top.
+    locked : ndarray of shape (m, 3), optional
+        Swatches that there must be.
+    accents : bool
+        Whether to look for accents.
+    seed : int
+
+    Returns
+    -------
+    Choice
+    """
+    held = np.empty((0, 3)) if locked is None else locked
+    count, most, why = _numbers(points, weights, count, len(held), seed)
+    free = count - len(held)
+    if free < 1:
+        return Choice(centres=held, accents=np.zeros(len(held), dtype=bool), why=why)
+    fixed = held if len(held) else None
+    start = group(points, weights, free, fixed=fixed, seed=seed)
+    found = _accents(points, weights, maps, np.concatenate([start, held]), most if accents else 0)
+    if why and found:
+        free += len(found)
+        why += "; accents are counted on top"
+    places = np.array([accent.centre for accent in found]).reshape(-1, 3)
+    masses = Cleaned(centres=np.empty((0, 3)))
+    if found:
+        fixed = np.concatenate([held, places])
+        rest = nearest(points, fixed)[1] > _ROUND_ACCENT
+        if free > len(found) and rest.any():
+            masses = clean_groups(
+                points[rest], weights[rest], free - len(found), fixed=fixed, seed=seed
+            )
+    else:
+        masses = clean_groups(points, weights, free, start=start, fixed=fixed, seed=seed)
+    centres = np.concatenate([held, masses.centres, places])
+    flags = np.zeros(len(centres), dtype=bool)
+    flags[len(centres) - len(places) :] = True
+    lost = tuple(
+        (place, part)
+        for place, part in masses.scattered
+        if part >= _TOLD and nearest(place[None], centres)[1][0] >= _MISSED
+    )
+    return Choice(centres=centres, accents=flags, why=why, scattered=lost)
+
+
+def _numbers(
+    points: Points, weights: Points, count: int | None, held: int, seed: int
+) -> tuple[int, int, str]:
+    """How many swatches there are to be, how many of them may be accents, and why."""
+    if count is None:
+        chosen, why = how_many(points, weights, seed=seed)
+        return max(chosen, held), 3, why
+    return count, min((count + 1) // 3, count - held) if count > 1 else 0, ""
+
+
+def _accents(
+    points: Points,
+    weights: Points,
+    maps: list[Map],
+    centres: Points,
+    most: int,
+) -> list[Accent]:
+    """Accents of every photograph, far from the large groups and from each other."""
+    if not most:
+        return []
+    owner, _ = nearest(points, centres)
+    shares = np.bincount(owner, weights=weights, minlength=len(centres))
+    taken = centres[shares >= _MASS]
+    found: list[Accent] = []
+    for photo in maps:
+        rows = slice(photo.first, photo.last)
+        part = weights[rows] / weights[rows].sum()
+        more = find_accents(points[rows], part, photo.where, taken, most=most - len(found))
+        found += more
+        taken = np.concatenate([taken, *(accent.centre[None] for accent in more)])
+    return found

@@ -1,0 +1,244 @@
+"""Groups whose swatches stand where the picture really has colour."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.clusters.grouping import gather, group, nearest
+from palette.clusters.typical import typical
+from palette.perception.difference import ciede2000
+from palette.perception.even import even_to_lab
+
+__all__ = ["CLEAN_SHARE", "Cleaned", "clean_groups"]
+
+CLEAN_SHARE = 0.0052
+"""Least part of the picture that must lie close to a swatch (0.5 %, and a little to spare)."""
+
+CLOSE = 4.0
+"""What is close: CIEDE2000."""
+
+_SURELY_CLOSE, _MAYBE_CLOSE = 3.0, 6.0  # in the even space
+_ALIKE = 2.5  # two swatches nearer than this would be one yarn
+_ROUNDS = 5
+_TRIED = 400
+_LOOKED_AT = 12
+_MOST_ASIDE = 0.2  # part of the picture that may be left without a swatch of its own
+
+Points = NDArray[np.float64]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Cleaned:
+    """Typical colours of groups, and what found no swatch.
+
+    Attributes
+    ----------
+    centres : ndarray of shape (n, 3)
+    scattered : tuple of (place, part of the picture)
+        Groups so strewn that no one place of theirs has enough of the picture close by.
+    """
+
+    centres: Points
+    scattered: tuple[tuple[Points, float], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Settled:
+    """Typical colours of groups, and how much of the picture lies close to each."""
+
+    centres: Points
+    close: Points
+    owner: NDArray[np.intp]
+
+
+def clean_groups(
+    points: Points,
+    weights: Points,
+    count: int,
+    *,
+    start: Points | None = None,
+    fixed: Points | None = None,
+    seed: int = 0,
+) -> Cleaned:
+    """Typical colours of groups, each where the picture really has colour.
+
+    Parameters
+    ----------
+    points : ndarray of shape (n, 3)
+        In a space where a distance of 1 is about one CIEDE2000.
+    weights : ndarray of shape (n,)
+        They sum to 1 or less.
+    count : int
+    start : ndarray of shape (count, 3), optional
+        Centres of groups found before.
+    fixed : ndarray of shape (m, 3), optional
+        Swatches that there are anyway.
+    seed : int
+
+    Returns
+    -------
+    Cleaned
+        With at most `count` centres; fewer where the picture has fewer colours that differ.
+
+    Notes
+    -----
+    A group whose typical place has less than `CLEAN_SHARE` close by moves to the nearest
+    place of its own that has. Where there is none, its points are set aside and another group
+    is looked for among the rest; only where nothing better can be had does it come back.
+    """
+    centres = start
+    if centres is None:
+        centres = group(points, weights, count, fixed=fixed, seed=seed)
+    here, mass = points, weights
+    chosen = centres[:0]
+    held = chosen if fixed is None else fixed
+    scattered: list[tuple[float, Points, float]] = []
+    for _ in range(_ROUNDS):
+        settled = _settled((here, mass), (points, weights), centres, held)
+        clean = settled.close >= CLEAN_SHARE
+        chosen = np.concatenate([chosen, settled.centres[clean]])
+        held = np.concatenate([held, settled.centres[clean]])
+        parts = np.bincount(settled.owner, weights=mass, minlength=len(centres))
+        scattered += [
+            (float(settled.close[row]), settled.centres[row], float(parts[row]))
+            for row in np.flatnonzero(~clean)
+        ]
+        stays = ~np.isin(settled.owner, np.flatnonzero(~clean))
+        here, mass = here[stays], mass[stays]
+        if len(chosen) >= count or mass.sum() < weights.sum() - _MOST_ASIDE:
+            break
+        begin = _with_more(here, mass, centres[:0], count - len(chosen), held)
+        if not len(begin):
+            break
+        centres = group(here, mass, len(begin), start=begin, fixed=held, seed=seed)
+    chosen = _polished(points, weights, chosen, fixed)
+    scattered.sort(key=lambda pair: -pair[0])
+    short = max(0, count - len(chosen))
+    missing = [place for _, place, _ in scattered[:short]]
+    chosen = np.concatenate([chosen, np.array(missing).reshape(-1, 3)])
+    return Cleaned(
+        centres=_thinned(points, weights, chosen, count, fixed),
+        scattered=tuple((place, part) for _, place, part in scattered[short:]),
+    )
+
+
+def _polished(points: Points, weights: Points, chosen: Points, fixed: Points | None) -> Points:
+    """Clean centres once more in view of all points, if they stay clean by it."""
+    if not len(chosen):
+        return chosen
+    held = chosen[:0] if fixed is None else fixed
+    owner, _ = nearest(points, np.concatenate([chosen, held]))
+    again = []
+    for index, centre in enumerate(chosen):
+        mine = owner == index
+        place = typical(points[mine], weights[mine], centre) if mine.any() else centre
+        again.append(place if _close(points, weights, place) >= CLEAN_SHARE else centre)
+    return np.array(again)
+
+
+def _with_more(
+    points: Points, weights: Points, centres: Points, count: int, fixed: Points | None
+) -> Points:
+    """Centres with new ones added where most of the picture lies far from all of them."""
+    boxes, mass = gather(points, weights, 4.0)
+    held = centres[:0] if fixed is None else fixed
+    while len(centres) < count:
+        everything = np.concatenate([centres, held])
+        worth = mass * nearest(boxes, everything)[1] ** 2 if len(everything) else mass
+        if not worth.max(initial=0) > 0:
+            break
+        centres = np.concatenate([centres, boxes[worth.argmax()][None]])
+    return centres
+
+
+def _settled(
+    group_of: tuple[Points, Points],
+    picture: tuple[Points, Points],
+    centres: Points,
+    fixed: Points,
+) -> Settled:
+    """Every centre moved to where its group is typical, and clean if it can be."""
+    points, weights = group_of
+    owner, _ = nearest(points, np.concatenate([centres, fixed]))
+    places, parts = [], []
+    for index, centre in enumerate(centres):
+        mine = owner == index
+        place = typical(points[mine], weights[mine], centre) if mine.any() else centre
+        part = _close(*picture, place)
+        if part < CLEAN_SHARE and mine.any():
+            place, part = _cleaner((points[mine], weights[mine]), picture, place, part)
+        places.append(place)
+        parts.append(part)
+    return Settled(centres=np.array(places).reshape(-1, 3), close=np.array(parts), owner=owner)
+
+
+def _close(points: Points, weights: Points, place: Points) -> float:
+    """Part of the picture that lies within CIEDE2000 4 of one place, or a safe side of it."""
+    square = ((points - place) ** 2).sum(axis=1)
+    surely = float(weights[square < _SURELY_CLOSE**2].sum())
+    maybe = square < _MAYBE_CLOSE**2
+    if surely >= CLEAN_SHARE or weights[maybe].sum() < CLEAN_SHARE:
+        return surely
+    difference = ciede2000(even_to_lab(points[maybe]), even_to_lab(place))
+    return float(weights[maybe][difference < CLOSE].sum())
+
+
+def _cleaner(
+    mine: tuple[Points, Points], picture: tuple[Points, Points], place: Points, part: float
+) -> tuple[Points, float]:
+    """Nearest place of a group with enough close by, or the best there is."""
+    points, weights = picture
+    tried, mass = gather(*mine, 2.0)
+    tried = tried[np.argsort(-mass, kind="stable")[:_TRIED]]
+    middle = tried.mean(axis=0)
+    reach = np.sqrt(((tried - middle) ** 2).sum(axis=1).max()) + CLOSE
+    about = ((points - middle) ** 2).sum(axis=1) <= reach**2
+    points, weights = points[about], weights[about]
+    square = (points**2).sum(axis=1) - 2 * tried @ points.T + (tried**2).sum(axis=1)[:, None]
+    parts = (square < CLOSE**2) @ weights
+    rows = np.flatnonzero(parts >= 0.8 * CLEAN_SHARE)
+    rows = rows[((tried[rows] - place) ** 2).sum(axis=1).argsort(kind="stable")]
+    best = (place, part)
+    for row in (*rows[:_LOOKED_AT], parts.argmax()):
+        found = _close(points, weights, tried[row])
+        if found >= CLEAN_SHARE:
+            return tried[row], found
+        if found > best[1]:
+            best = (tried[row], found)
+    return best
+
+
+def _thinned(
+    points: Points, weights: Points, centres: Points, count: int, fixed: Points | None
+) -> Points:
+    """Leave out what repeats another swatch, then what would be missed least."""
+    held = centres[:0] if fixed is None else fixed
+    while len(centres):
+        everything = np.concatenate([centres, held])
+        losses = np.array(
+            [_loss(points, weights, everything, index) for index in range(len(centres))]
+        )
+        apart = np.sqrt(((centres[:, None] - everything[None]) ** 2).sum(axis=2))
+        np.fill_diagonal(apart, np.inf)
+        twins = apart.min(axis=1, initial=np.inf) < _ALIKE
+        if twins.any():
+            leaves = np.flatnonzero(twins)[losses[twins].argmin()]
+        elif len(centres) > count:
+            leaves = losses.argmin()
+        else:
+            break
+        centres = np.delete(centres, leaves, axis=0)
+    return centres
+
+
+def _loss(points: Points, weights: Points, centres: Points, index: int) -> float:
+    """How much the mean distance to the nearest centre grows without one of them."""
+    if len(centres) == 1:
+        return np.inf
+    owner, far = nearest(points, centres)
+    mine = owner == index
+    _, without = nearest(points[mine], np.delete(centres, index, axis=0))
+    return float(weights[mine] @ (without - far[mine]))
