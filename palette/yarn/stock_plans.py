@@ -184,6 +184,8 @@ def nearest_plan(
     if enough(wish.amounts, held_g):
         return wish
     goal = _warp_units(bench, held_g)
+    if not goal:
+        raise _nothing(bench, held_g)
     fit = fit_stripes(
         bench.cloth.stripes,
         goal_picks=sum(bench.layout.kept.values()) + goal * bench.cloth.step,
