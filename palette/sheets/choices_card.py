@@ -23,33 +23,15 @@ from palette.sheets.style import (
     PaperName,
     paper_named,
 )
+from palette.stripes.choices import Choice
 from palette.stripes.handling import handling_of
-from palette.stripes.plan import StripePlan
 
-__all__ = ["ShownChoice", "choices_pages", "choices_pdf", "choices_png"]
+__all__ = ["choices_pages", "choices_pdf", "choices_png"]
 
 _ON_A_PAGE = 12
 _WORDS_MM = 22.0
 _GAP_MM = 5.0
 _HEAD_MM = 21.0
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class ShownChoice:
-    """One arrangement to choose from.
-
-    Attributes
-    ----------
-    number : int
-        By which it is picked.
-    line : str
-        How it was made, in one line.
-    cloth : StripePlan
-    """
-
-    number: int
-    line: str
-    cloth: StripePlan
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,9 +45,9 @@ class _Cells:
     factor: float
 
 
-def _cells(choices: Sequence[ShownChoice], width_mm: float, paper: Paper, count: int) -> _Cells:
+def _cells(choices: Sequence[Choice], width_mm: float, paper: Paper, count: int) -> _Cells:
     """Choose the grid in which the cloths come out largest."""
-    longest = max(choice.cloth.true_finished_length_mm for choice in choices)
+    longest = max(choice.plan.true_finished_length_mm for choice in choices)
     high = paper.bottom_mm - paper.margin_mm - _HEAD_MM
     found = []
     for columns in (3, 4, 6, 12):
@@ -80,7 +62,7 @@ def _cells(choices: Sequence[ShownChoice], width_mm: float, paper: Paper, count:
 
 
 def choices_pages(
-    choices: Sequence[ShownChoice],
+    choices: Sequence[Choice],
     *,
     finished_width_mm: float,
     title: str = "Choices",
@@ -90,7 +72,7 @@ def choices_pages(
 
     Parameters
     ----------
-    choices : sequence of ShownChoice
+    choices : sequence of Choice
         At least one.
     finished_width_mm : float
     title : str
@@ -131,10 +113,8 @@ def choices_pages(
     return pages
 
 
-def _choice(
-    page: Page, choice: ShownChoice, cells: _Cells, x: float, y: float, width: float
-) -> None:
-    cloth = choice.cloth
+def _choice(page: Page, choice: Choice, cells: _Cells, x: float, y: float, width: float) -> None:
+    cloth = choice.plan
     kept = MM_PER_CM / cloth.picks_per_cm * (1 - cloth.shrinkage_length) * cells.factor
     below = y + cells.height - _WORDS_MM
     for stripe in cloth.stripes:
@@ -152,13 +132,13 @@ def _choice(
     words = "1 shuttle" if shuttles == 1 else f"up to {shuttles} shuttles"
     page.text(x, below + 8.6, words, SMALL, ink=QUIET, room_mm=cells.width)
     at = below + 12.2
-    for line in wrapped(choice.line, SMALL, cells.width, most=3):
+    for line in wrapped(choice.how, SMALL, cells.width, most=3):
         page.text(x, at, line, SMALL)
         at += 3.2
 
 
 def choices_pdf(
-    choices: Sequence[ShownChoice],
+    choices: Sequence[Choice],
     *,
     finished_width_mm: float,
     title: str = "Choices",
@@ -170,7 +150,7 @@ def choices_pdf(
 
 
 def choices_png(
-    choices: Sequence[ShownChoice],
+    choices: Sequence[Choice],
     *,
     finished_width_mm: float,
     title: str = "Choices",

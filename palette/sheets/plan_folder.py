@@ -14,9 +14,9 @@ from palette.plans.making import plan_from_stripes
 from palette.plans.plan import Plan
 from palette.plans.plan_contract import plan_to_json
 from palette.sheets.archive import archive_bytes
+from palette.sheets.cloth_pictures import room_png
 from palette.sheets.html import sheet_html
 from palette.sheets.pdf import sheet_pdf
-from palette.sheets.pictures import stripes_png
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg
 from palette.sheets.writing import write_folder, write_whole
@@ -59,15 +59,16 @@ def plan_files(plan: Plan, brief: Brief, photo: Photo | None = None) -> dict[str
         Contents by file name; the same plan gives the same bytes.
     """
     small = thumbnail_jpeg(photo) if photo is not None else None
-    cloth = stripes_png(plan.cloths[0], width_mm=plan.warp.finished_width_mm)
+    cloth = room_png(plan)
+    strip = room_png(plan, fringe=False, last=1)
     return {
         "plan.json": plan_to_json(plan).encode(),
         "brief.toml": brief_toml(brief).encode(),
         "stripes.csv": stripes_csv(plan),
         "yarn.csv": yarn_csv(plan),
         "cloth.png": cloth,
-        "sheet.pdf": sheet_pdf(plan, photo_jpeg=small, cloth_png=cloth, paper=brief.paper),
-        "sheet.html": sheet_html(plan, photo_jpeg=small, cloth_png=cloth),
+        "sheet.pdf": sheet_pdf(plan, photo_jpeg=small, cloth_png=strip, paper=brief.paper),
+        "sheet.html": sheet_html(plan, photo_jpeg=small, cloth_png=strip),
     }
 
 

@@ -90,7 +90,12 @@ def write_whole(path: str | Path, data: bytes, *, force: bool = False) -> None:
     b'number,colour'
     """
     target = Path(path)
-    _may_write(target, force=force)
+    try:
+        _may_write(target, force=force)
+    except OutputError:
+        raise
+    except OSError as error:
+        raise _refused(target, error) from error
     if target.is_symlink():
         target = target.resolve()
     part = target.parent / f".leafweft-{secrets.token_hex(8)}.part"
@@ -112,19 +117,16 @@ def _exists(path: Path) -> OutputError:
 
 
 def _may_write(path: Path, *, force: bool) -> None:
-    try:
-        if path.is_dir():
-            raise OutputError(str(path), "must be a file", got="a folder", remedy=_ELSEWHERE)
-        if os.path.lexists(path) and not force:
-            raise _exists(path)
-        if path.exists() and not path.is_file():
-            rule = "must be an ordinary file"
-            raise OutputError(str(path), rule, got="a device or pipe", remedy=_ELSEWHERE)
-    except OutputError:
-        raise
-    except (OSError, ValueError) as error:  # ValueError: a null character in the name
-        failed = error if isinstance(error, OSError) else OSError(errno.EINVAL, str(error))
-        raise _refused(path, failed) from error
+    if "\0" in str(path):
+        got = repr(str(path))
+        raise OutputError("output", "must be a name without a null character", got=got)
+    if path.is_dir():
+        raise OutputError(str(path), "must be a file", got="a folder", remedy=_ELSEWHERE)
+    if os.path.lexists(path) and not force:
+        raise _exists(path)
+    if path.exists() and not path.is_file():
+        rule = "must be an ordinary file"
+        raise OutputError(str(path), rule, got="a device or pipe", remedy=_ELSEWHERE)
 
 
 def _write_through(path: Path, data: bytes) -> None:
@@ -182,7 +184,7 @@ def write_folder(
     """
     place = Path(folder)
     for name in files:
-        if not name or name != Path(name).name or name in {".", ".."} or "\\" in name:
+        if not name or name != Path(name).name or name in {".", ".."} or {"\\", "\0"} & set(name):
             raise InputError(f"file {name!r}", "must be a plain name inside the folder")
     try:
         if os.path.lexists(place) and not (force and place.is_dir()):

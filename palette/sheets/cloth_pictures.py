@@ -1,0 +1,190 @@
+"""Pictures of a planned cloth as it will look, packed as PNG."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.cloth.across_room import across_room
+from palette.cloth.beside import Panel, usual_wefts, wefts_beside
+from palette.cloth.close_up import close_up
+from palette.cloth.own_samples import OwnYarn
+from palette.cloth.prediction import WovenStripe, woven_stripes
+from palette.cloth.shown_face import Face, planned_face
+from palette.perception.spaces import hex_to_lab
+from palette.plans.plan import Plan
+from palette.sheets.pictures import pixels_png
+from palette.stripes.plan import StripePlan
+
+__all__ = ["ClothLook", "beside_png", "close_up_png", "look_of", "room_png"]
+
+_GAP_PX = 24
+_CLOSE_UP_DPI = 300
+_BESIDE_DPI = 150
+_LABEL_PX = 18
+_PAPER = 255
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ClothLook:
+    """What one cloth of a plan will look like.
+
+    Attributes
+    ----------
+    face : Face
+        How much of it is warp, weft and gap.
+    stripes : tuple of WovenStripe
+        Cloth colour of every weft, in the order in which they enter.
+    """
+
+    face: Face
+    stripes: tuple[WovenStripe, ...]
+
+
+def _tex(plan: Plan, use: str) -> float:
+    return next(yarn.tex for yarn in plan.yarns if yarn.use == use)
+
+
+def _warp_lab(plan: Plan) -> NDArray[np.float64]:
+    """Colour of the warp, (3,), or of every end, (ends, 3)."""
+    if not plan.warp_stripes:
+        return np.array(plan.warp_lab)
+    labs = [hex_to_lab(stripe.hex) for stripe in plan.warp_stripes]
+    return np.repeat(np.array(labs), [stripe.ends for stripe in plan.warp_stripes], axis=0)
+
+
+def _face(plan: Plan, cloth: StripePlan) -> Face:
+    warp_tex, weft_tex = _tex(plan, "warp"), _tex(plan, "weft")
+    return planned_face(plan.warp, cloth, warp_tex=warp_tex, weft_tex=weft_tex, draft=plan.draft)
+
+
+def look_of(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> ClothLook:
+    """Work out the face of a cloth and the woven colour of every weft.
+
+    Parameters
+    ----------
+    plan : Plan
+    cloth : StripePlan
+        One of the plan's.
+    own : OwnYarn, optional
+        The model shifted to the weaver's own samples.
+
+    Returns
+    -------
+    ClothLook
+        Of a striped warp the mean colour is taken.
+    """
+    face = _face(plan, cloth)
+    lightness, a, b = np.atleast_2d(_warp_lab(plan)).mean(axis=0).tolist()
+    woven = woven_stripes(cloth, (lightness, a, b), face.warp_share, own=own)
+    seen = {stripe.colour: stripe for stripe in woven}
+    return ClothLook(face=face, stripes=tuple(seen.values()))
+
+
+def room_png(
+    plan: Plan,
+    *,
+    own: OwnYarn | None = None,
+    fringe: bool = True,
+    pixels_per_cm: float = 8.0,
+    first: int = 0,
+    last: int | None = None,
+) -> bytes:
+    """Draw the cloths from across the room, side by side, each stripe in its woven colour.
+
+    Parameters
+    ----------
+    plan : Plan
+    own : OwnYarn, optional
+    fringe : bool
+        Whether the fringes are drawn.
+    pixels_per_cm : float
+    first, last : int
+        Which cloths, as in a slice.
+
+    Returns
+    -------
+    bytes
+        PNG, first pick at the bottom.
+    """
+    warp_lab = _warp_lab(plan)
+    pieces = [
+        across_room(
+            cloth,
+            plan.warp,
+            warp_lab,
+            _face(plan, cloth).warp_share,
+            pixels_per_cm=pixels_per_cm,
+            own=own,
+            fringe=fringe and plan.warp.fringe_mm > 0,
+            seed=number,
+        )
+        for number, cloth in enumerate(plan.cloths[first:last])
+    ]
+    return pixels_png(_side_by_side(pieces), dpi=pixels_per_cm * 2.54)
+
+
+def _side_by_side(pieces: list[NDArray[np.uint8]]) -> NDArray[np.uint8]:
+    if len(pieces) == 1:
+        return pieces[0]
+    height = max(piece.shape[0] for piece in pieces)
+    width = sum(piece.shape[1] for piece in pieces) + _GAP_PX * (len(pieces) - 1)
+    whole = np.full((height, width, 3), _PAPER, np.uint8)
+    left = 0
+    for piece in pieces:
+        whole[height - piece.shape[0] :, left : left + piece.shape[1]] = piece
+        left += piece.shape[1] + _GAP_PX
+    return whole
+
+
+def close_up_png(plan: Plan, cloth: StripePlan) -> bytes:
+    """Draw a piece of a cloth with its threads; it prints at true size at 300 dots per inch."""
+    pixels = close_up(
+        cloth,
+        plan.warp,
+        _warp_lab(plan),
+        warp_tex=_tex(plan, "warp"),
+        weft_tex=_tex(plan, "weft"),
+        draft=plan.draft,
+    )
+    return pixels_png(pixels, dpi=_CLOSE_UP_DPI)
+
+
+def beside_png(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> bytes:
+    """Draw white, natural, black and each palette colour as weft on the same warp, with names."""
+    lightness, a, b = np.atleast_2d(_warp_lab(plan)).mean(axis=0).tolist()
+    pixels, panels = wefts_beside(
+        usual_wefts(cloth.palette),
+        plan.warp,
+        (lightness, a, b),
+        _face(plan, cloth).warp_share,
+        picks_per_cm=cloth.picks_per_cm,
+        shrinkage_length=cloth.shrinkage_length,
+        warp_tex=_tex(plan, "warp"),
+        weft_tex=_tex(plan, "weft"),
+        draft=plan.draft,
+        own=own,
+        dpi=_BESIDE_DPI,
+    )
+    return pixels_png(_labelled(pixels, panels), dpi=_BESIDE_DPI)
+
+
+def _labelled(pixels: NDArray[np.uint8], panels: tuple[Panel, ...]) -> NDArray[np.uint8]:
+    """Write the name of each weft into a band of paper below its panel."""
+    from PIL import Image, ImageDraw, ImageFont
+
+    rows = sorted({panel.top for panel in panels})
+    band = _LABEL_PX * 2
+    whole = Image.new("RGB", (pixels.shape[1], pixels.shape[0] + band * len(rows)), "white")
+    draw, font = ImageDraw.Draw(whole), ImageFont.load_default(_LABEL_PX)
+    for number, top in enumerate(rows):
+        end = rows[number + 1] if number + 1 < len(rows) else pixels.shape[0]
+        whole.paste(Image.fromarray(pixels[top:end]), (0, top + band * number))
+        if number == 0 and top:
+            whole.paste(Image.fromarray(pixels[:top]), (0, 0))
+    for panel in panels:
+        down = panel.top + panel.height + band * rows.index(panel.top) + _LABEL_PX // 4
+        draw.text((panel.left, down), panel.woven.colour, fill="black", font=font)
+    return np.asarray(whole)
