@@ -110,6 +110,7 @@ _SIZE = re.compile(
     rf"\s*(?P<number>[+-]?(?:\d+\s+\d+/\d+|\d+/\d+|{_DECIMAL}))\s*(?P<unit>.*?)\s*",
     re.IGNORECASE,
 )
+_THOUSANDS = re.compile(r"[+-]?[1-9]\d{0,2},\d{3}")
 _RATE = re.compile(rf"\s*(?P<number>[+-]?(?:{_DECIMAL}))\s*(?P<unit>.*?)\s*", re.IGNORECASE)
 
 
@@ -125,28 +126,32 @@ def _number(text: str) -> float:
 
 
 def _read(
-    text: str, table: dict[str, tuple[float, Units]], thing: str, example: str
+    text: str,
+    table: dict[str, tuple[float, Units]],
+    thing: str,
+    example: str,
+    *,
+    zero: bool = False,
 ) -> tuple[float, Units]:
     """Value in the base unit, and the system; the number is finite and not negative."""
     match = (_RATE if table is _DENSITIES else _SIZE).fullmatch(text)
-    if match is None:
-        raise UnitError(thing, "must be a number with a unit", got=repr(text), remedy=example)
-    unit = match["unit"].lower()
-    if not unit:
-        raise UnitError(thing, "must carry a unit", got=repr(text), remedy=example)
-    if unit not in table:
-        rule = f"unit must be one of {', '.join(sorted(table, key=len)[:8])}"
+    if match is None or not match["unit"]:
+        rule = "must carry a unit" if match else "must be a number with a unit"
         raise UnitError(thing, rule, got=repr(text), remedy=example)
+    unit = match["unit"].lower()
+    if unit not in table:
+        firsts = {factor: name for name, (factor, _) in reversed(table.items())}
+        rule = f"unit must be one of {', '.join(reversed(firsts.values()))}"
+        raise UnitError(thing, rule, got=repr(text), remedy=example)
+    if _THOUSANDS.fullmatch(match["number"]):
+        raise UnitError(thing, "comma must not part thousands", got=repr(text), remedy=example)
     factor, units = table[unit]
     value = _number(match["number"]) * factor
     if not (math.isfinite(value) and value >= 0):
         raise UnitError(thing, "must be 0 or more, and finite", got=repr(text), remedy=example)
-    return value, units
-
-
-def _positive(value: float, text: str, thing: str, example: str) -> None:
-    if not value > 0:
+    if not (zero or value > 0):
         raise UnitError(thing, "must be more than 0", got=repr(text), remedy=example)
+    return value, units
 
 
 def parse_length(text: str, *, thing: str = "length", zero: bool = False) -> Length:
@@ -172,9 +177,7 @@ def parse_length(text: str, *, thing: str = "length", zero: bool = False) -> Len
     1828.8
     """
     example = "Write it like 180cm, 1.8 m, 72 in or 2.5 yd."
-    value, units = _read(text, _LENGTHS, thing, example)
-    if not zero:
-        _positive(value, text, thing, example)
+    value, units = _read(text, _LENGTHS, thing, example, zero=zero)
     return Length(mm=value, units=units, text=text.strip())
 
 
@@ -189,9 +192,7 @@ def parse_mass(text: str, *, thing: str = "mass", zero: bool = False) -> Mass:
     453.59237
     """
     example = "Write it like 250 g, 1.2 kg, 8 oz or 2 lb."
-    value, units = _read(text, _MASSES, thing, example)
-    if not zero:
-        _positive(value, text, thing, example)
+    value, units = _read(text, _MASSES, thing, example, zero=zero)
     return Mass(g=value, units=units, text=text.strip())
 
 
@@ -207,7 +208,6 @@ def parse_density(text: str, *, thing: str = "sett") -> Density:
     """
     example = "Write it like 8/cm or 20/in."
     value, units = _read(text, _DENSITIES, thing, example)
-    _positive(value, text, thing, example)
     return Density(per_cm=value, units=units, text=text.strip())
 
 
