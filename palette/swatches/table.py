@@ -196,19 +196,23 @@ def _text_of(path: Path) -> tuple[str, tuple[str, ...]]:
 def _separator(
     text: str, file: str, columns: Mapping[str, tuple[str, ...]], required: tuple[str, ...]
 ) -> str:
-    """Separator under which the headings are the ones asked for."""
+    """Separator under which most headings are known ones."""
     first = next(line for line in _without_hint(text).splitlines() if line.strip())
-    best = ""
-    for separator in _SEPARATORS:
-        cells = next(csv.reader([first], delimiter=separator), [])
-        found = {_plain(cell, columns) for cell in cells}
-        if set(required) <= found:
-            return separator
-        best = best or (separator if found & set(columns) else "")
-    cells = next(csv.reader([first], delimiter=best or ","), [])
-    missing = [name for name in required if name not in {_plain(cell, columns) for cell in cells}]
-    rule = f"must have a heading {' and a heading '.join(missing)} in its first row"
-    raise TableError(file, rule, got=", ".join(cell.strip() for cell in cells)[:80])
+    headings = {
+        separator: [
+            _plain(cell, columns) for cell in next(csv.reader([first], delimiter=separator))
+        ]
+        for separator in _SEPARATORS
+    }
+    best = max(
+        _SEPARATORS,
+        key=lambda each: (len(set(headings[each]) & set(columns)), len(headings[each])),
+    )
+    missing = [name for name in required if name not in headings[best]]
+    if missing:
+        rule = f"must have a heading {' and a heading '.join(missing)} in its first row"
+        raise TableError(file, rule, got=", ".join(headings[best])[:80])
+    return best
 
 
 def _without_hint(text: str) -> str:

@@ -1,0 +1,214 @@
+"""From a wanted colour and a dyer's own samples to a recipe."""
+
+from __future__ import annotations
+
+import math
+from itertools import combinations, product
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.dyeing.baths import dye_g, stock_ml
+from palette.dyeing.blend import guide_sentence
+from palette.dyeing.blend_remarks import way_to_go
+from palette.dyeing.defaults import STOCK_PERCENT
+from palette.dyeing.dye_model import DyeModel, fit_dyes, left_out_errors
+from palette.dyeing.recipe import Recipe, RecipePart, RecipePlan
+from palette.dyeing.samples import DyeSamples
+from palette.errors import InputError
+from palette.perception.difference import ciede2000
+from palette.perception.spaces import lab_to_hex
+from palette.swatches.match import NEAR_CIEDE2000
+
+__all__ = ["plan_recipe"]
+
+Lab = tuple[float, float, float]
+FloatArray = NDArray[np.float64]
+
+MOST_DYES = 4
+ENOUGH_CIEDE2000 = 1.0
+"""One dye more has to come nearer by this much."""
+
+_PERCENT_DECIMALS = 2  # 0.01 % of 100 g is 1 ml of a 1 % stock
+_LEAST_PERCENT = 0.01
+_GRID = (0.01, 0.03, 0.1, 0.25, 0.5, 1.0)  # of the strongest sample of each dye
+_POLISHED = 6
+_ODD_TIMES, _ODD_CIEDE2000 = 4.0, 6.0  # a sample this far off its prediction is looked at again
+
+
+def plan_recipe(
+    target_lab: Lab,
+    samples: DyeSamples,
+    *,
+    most_dyes: int = 3,
+    goods_g: float | None = None,
+    stock_percent: float = STOCK_PERCENT.value,
+) -> RecipePlan:
+    """Find the recipe in a dyer's own dyes that comes nearest to a colour.
+
+    Parameters
+    ----------
+    target_lab : tuple of 3 float
+        CIELAB D65 that the yarn should have.
+    samples : DyeSamples
+        Her own samples of these dyes on this yarn.
+    most_dyes : int
+        Dyes in one bath at most, 1 to 4.
+    goods_g : float, optional
+        Dry weight to dye; with it the parts carry grams and stock solution.
+    stock_percent : float
+        Grams of dye in 100 ml of stock solution.
+
+    Returns
+    -------
+    RecipePlan
+        No dye is used beyond its strongest sample. Every sample is predicted from the others, and
+        the mean of those errors stands beside the colour.
+
+    Raises
+    ------
+    TableError
+        Too few samples; the message says what is missing.
+    InputError
+        A colour, a number of dyes or a weight out of range.
+    """
+    if not (len(target_lab) == 3 and all(map(math.isfinite, target_lab))):
+        raise InputError("target", "must be three finite CIELAB numbers", got=f"{target_lab}")
+    if not 1 <= most_dyes <= MOST_DYES:
+        raise InputError("dyes", f"must be from 1 to {MOST_DYES}", got=f"{most_dyes}")
+    if goods_g is not None and not 0 < goods_g < math.inf:
+        raise InputError("goods", "must be more than 0, and finite", got=f"{goods_g} g")
+    model = fit_dyes(samples)
+    errors = left_out_errors(samples)
+    target = np.asarray(target_lab, dtype=float)
+    counts = range(1, min(most_dyes, len(model.dyes)) + 1)
+    rows = [_nearest_of(model, target, count) for count in counts]
+    if any(sample.undyed for sample in samples.samples):
+        rows.insert(0, np.zeros(len(model.dyes)))
+    by_dyes = tuple(_recipe(row, model, target, goods_g, stock_percent) for row in rows)
+    nearest = min(recipe.difference for recipe in by_dyes)
+    best = next(each for each in by_dyes if each.difference <= nearest + ENOUGH_CIEDE2000)
+    to_samples = ciede2000(np.array([sample.lab for sample in samples.samples]), target)
+    closest = int(to_samples.argmin())
+    error = math.fsum(value for _, value in errors) / len(errors)
+    return RecipePlan(
+        target_lab=target_lab,
+        target_hex=lab_to_hex(target_lab)[0],
+        best=best,
+        by_dyes=by_dyes,
+        nearest_sample=samples.samples[closest].name,
+        nearest_sample_difference=float(to_samples[closest]),
+        sample_errors=errors,
+        typical_error=error,
+        guide=guide_sentence(error, "dye 10 g by it, rinse and dry it, and look"),
+        warnings=(*_of_samples(samples), *_remarks(best, model, errors, target_lab)),
+    )
+
+
+def _of_samples(samples: DyeSamples) -> tuple[str, ...]:
+    """Warnings of the table, and a missing undyed yarn."""
+    if any(sample.undyed for sample in samples.samples):
+        return samples.warnings
+    missing = (
+        "No undyed yarn among the samples: its colour was estimated. Add a row with 0 of every dye."
+    )
+    return (*samples.warnings, missing)
+
+
+def _nearest_of(model: DyeModel, target: FloatArray, count: int) -> FloatArray:
+    """Per cents of the nearest recipe with exactly so many dyes."""
+    most = np.array(model.most_percents)
+    trials = []
+    for chosen in combinations(range(len(model.dyes)), count):
+        steps = np.array(list(product(_GRID, repeat=count)))
+        rows = np.zeros((len(steps), len(model.dyes)))
+        rows[:, chosen] = np.maximum(steps * most[list(chosen)], _LEAST_PERCENT)
+        trials.append(rows)
+    every = np.concatenate(trials)
+    differences = ciede2000(model.colours(every), target)
+    starts = every[np.argsort(differences, kind="stable")[: 8 * _POLISHED]]
+    kinds: dict[tuple[bool, ...], FloatArray] = {}
+    for row in starts:
+        kinds.setdefault(tuple(bool(used) for used in row > 0), row)
+    refined = [_polished(model, row, target) for row in list(kinds.values())[:_POLISHED]]
+    return min(refined, key=lambda row: float(ciede2000(model.colours(row[np.newaxis]), target)[0]))
+
+
+def _polished(model: DyeModel, start: FloatArray, target: FloatArray) -> FloatArray:
+    """Refine the amounts of the dyes in use, then round them to what can be measured."""
+    from scipy.optimize import minimize
+
+    used = np.flatnonzero(start > 0)
+    most = np.array(model.most_percents)[used]
+    small = 1e-6
+
+    def value_and_slope(logs: FloatArray) -> tuple[float, FloatArray]:
+        trials = np.vstack([logs, logs + small * np.eye(len(used))])
+        rows = np.zeros((len(trials), len(start)))
+        rows[:, used] = np.exp(trials)
+        squares = ciede2000(model.colours(rows), target) ** 2
+        return float(squares[0]), (squares[1:] - squares[0]) / small
+
+    limits = [(math.log(_LEAST_PERCENT), math.log(max(high, _LEAST_PERCENT))) for high in most]
+    result = minimize(
+        value_and_slope, np.log(start[used]), jac=True, method="L-BFGS-B", bounds=limits
+    )
+    best = start.copy()
+    amounts = np.round(np.exp(result.x), _PERCENT_DECIMALS)
+    best[used] = np.clip(amounts, _LEAST_PERCENT, np.maximum(most, _LEAST_PERCENT))
+    return best
+
+
+def _recipe(
+    row: FloatArray,
+    model: DyeModel,
+    target: FloatArray,
+    goods_g: float | None,
+    stock_percent: float,
+) -> Recipe:
+    lab = model.colours(row[np.newaxis])[0]
+    parts = [
+        RecipePart(
+            dye=dye,
+            percent=float(percent),
+            dye_g=None if goods_g is None else dye_g(goods_g, float(percent)),
+            stock_ml=None
+            if goods_g is None
+            else stock_ml(goods_g, float(percent), stock_percent=stock_percent),
+        )
+        for dye, percent in zip(model.dyes, row, strict=True)
+        if percent > 0
+    ]
+    parts.sort(key=lambda part: (-part.percent, part.dye))
+    return Recipe(
+        parts=tuple(parts),
+        lab=(float(lab[0]), float(lab[1]), float(lab[2])),
+        hex=lab_to_hex(lab)[0],
+        difference=float(ciede2000(lab, target)),
+    )
+
+
+def _remarks(
+    best: Recipe, model: DyeModel, errors: tuple[tuple[str, float], ...], target_lab: Lab
+) -> list[str]:
+    """Say what is out of reach, at its limit, or a sample that does not agree with the others."""
+    said = []
+    if not best.difference <= NEAR_CIEDE2000:
+        said.append(
+            f"No recipe in these dyes comes within CIEDE2000 {NEAR_CIEDE2000:g}; the nearest is "
+            f"{best.difference:.1f} away. It should be {way_to_go(best.lab, target_lab)}."
+        )
+    most = dict(zip(model.dyes, model.most_percents, strict=True))
+    said += [
+        f"{part.dye} is at {part.percent:g} %, its strongest sample; dye a deeper one to go on."
+        for part in best.parts
+        if part.percent >= most[part.dye] * (1 - 1e-9)
+    ]
+    middle = float(np.median([value for _, value in errors]))
+    odd = [name for name, value in errors if value > max(_ODD_TIMES * middle, _ODD_CIEDE2000)]
+    if odd:
+        said.append(
+            f"Does not agree with the other samples, look again at its amounts and its colour: "
+            f"{', '.join(odd)}."
+        )
+    return said
