@@ -7,7 +7,7 @@ import sys
 
 import typer
 
-from cli.commands import palette, plan, stripes, warp, yarn
+from cli.commands import choices, cloth, palette, plan, stripes, warp, yarn
 
 __all__ = ["app", "run"]
 
@@ -25,8 +25,10 @@ for name, module in {
     "plan": plan,
     "palette": palette,
     "stripes": stripes,
+    "choices": choices,
     "warp": warp,
     "yarn": yarn,
+    "cloth": cloth,
 }.items():
     app.command(name)(module.run)
 

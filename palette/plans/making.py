@@ -4,11 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from palette.cloth.prediction import woven_stripes
+from palette.cloth.shown_face import planned_face
 from palette.loom.chains import fill_warp
+from palette.loom.draft import Draft
 from palette.loom.drafts import check_draft, parse_draft
 from palette.loom.heddles import check_heddles, heddles_per_shaft
 from palette.loom.planning import plan_warp
 from palette.loom.sley import Sley, nearest_reeds
+from palette.loom.warp import Warp
 from palette.perception.colour_text import parse_colour
 from palette.perception.spaces import lab_to_hex
 from palette.plans.options import OPTIONS
@@ -26,13 +30,14 @@ from palette.stripes.plan import StripePlan
 from palette.stripes.planning import plan_stripes
 from palette.stripes.value import value_notes
 from palette.swatches.palette import Palette
+from palette.yarn.amounts import YarnAmount
 from palette.yarn.count import parse_count
 from palette.yarn.planning import yarn_amounts
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
-__all__ = ["make_plan", "plan_cloth", "plan_from_stripes"]
+__all__ = ["carry_picks_of", "make_plan", "plan_cloth", "plan_from_stripes"]
 
 
 def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
@@ -62,13 +67,14 @@ def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
         edges=edges_of(brief, palette),
         most=most_of(brief),
         shuttles=brief.shuttles,
-        carry_picks=_carry_picks(brief),
+        carry_picks=carry_picks_of(brief),
         name=name,
         units=brief.unit_system,
     )
 
 
-def _carry_picks(brief: Brief) -> int | None:
+def carry_picks_of(brief: Brief) -> int | None:
+    """Give the picks over which a brief lets an idle weft be carried; None: the usual few."""
     return None if brief.carry is None else picks_in(brief.carry.mm, brief.picks.per_cm)
 
 
@@ -118,7 +124,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         weft_take_up=brief.weft_take_up,
         tail_mm=brief.tail.mm,
         allowance=brief.allowance,
-        carry_picks=_carry_picks(brief),
+        carry_picks=carry_picks_of(brief),
         shuttles=brief.shuttles,
         warp_stripes=warp_stripes,
         warp_hex=warp_hex,
@@ -135,7 +141,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         warp_lab=warp_lab,
         warp_hex=warp_hex,
         asked=tuple((key, value) for key, value in brief.values if key in OPTIONS),
-        warnings=_notes(cloths),
+        warnings=(*_notes(cloths), *_pale(cloths, warp, yarns, draft, warp_lab)),
     )
 
 
@@ -148,6 +154,29 @@ def _notes(cloths: tuple[StripePlan, ...]) -> tuple[str, ...]:
         named = f"{cloth.name}: " if len(cloths) > 1 and cloth.name else ""
         notes += [f"{named}{note}" for note in (*own, *seen)]
     return tuple(dict.fromkeys(notes))
+
+
+def _pale(
+    cloths: tuple[StripePlan, ...],
+    warp: Warp,
+    yarns: tuple[YarnAmount, ...],
+    draft: Draft,
+    warp_lab: tuple[float, float, float],
+) -> tuple[str, ...]:
+    """Say in one sentence which colours lose much of their chroma across this warp."""
+    tex = {yarn.use: yarn.tex for yarn in yarns}
+    lost: dict[str, str] = {}
+    for cloth in cloths:
+        face = planned_face(warp, cloth, warp_tex=tex["warp"], weft_tex=tex["weft"], draft=draft)
+        for woven in woven_stripes(cloth, warp_lab, face.warp_share):
+            if woven.dull:
+                lost[woven.colour] = f"{woven.colour} {woven.chroma_lost / woven.yarn_chroma:.0%}"
+    if not lost:
+        return ()
+    return (
+        f"Across this warp the cloth will be duller than the yarn; of their chroma are lost: "
+        f"{', '.join(lost.values())}. leafweft cloth shows it, and which weft to dye instead.",
+    )
 
 
 def make_plan(brief: Brief, palette: Palette) -> Plan:

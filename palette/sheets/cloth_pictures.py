@@ -172,12 +172,13 @@ def beside_png(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> 
 
 
 def _labelled(pixels: NDArray[np.uint8], panels: tuple[Panel, ...]) -> NDArray[np.uint8]:
-    """Write the name of each weft into a band of paper below its panel."""
+    """Write the name of each weft into a band of the wall below its panel."""
     from PIL import Image, ImageDraw, ImageFont
 
     rows = sorted({panel.top for panel in panels})
     band = _LABEL_PX * 2
-    whole = Image.new("RGB", (pixels.shape[1], pixels.shape[0] + band * len(rows)), "white")
+    wall = tuple(map(int, pixels[0, 0]))
+    whole = Image.new("RGB", (pixels.shape[1], pixels.shape[0] + band * len(rows)), wall)
     draw, font = ImageDraw.Draw(whole), ImageFont.load_default(_LABEL_PX)
     for number, top in enumerate(rows):
         end = rows[number + 1] if number + 1 < len(rows) else pixels.shape[0]
