@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from palette.errors import InputError
 from palette.loom.draft import Draft
 
-__all__ = ["Float", "Structure", "drawdown", "structure_of"]
+__all__ = ["Float", "Structure", "drawdown", "plain_weave_treadles", "structure_of"]
 
 Grid = tuple[tuple[bool, ...], ...]
 
@@ -154,3 +154,34 @@ def structure_of(draft: Draft) -> Structure:
         weft_float=_longest_float(rows),
         warp_share=sum(map(sum, rows)) / crossings,
     )
+
+
+def plain_weave_treadles(draft: Draft) -> tuple[int, int] | None:
+    """Find the two treadles that weave plain on this threading: for hems and headers.
+
+    Parameters
+    ----------
+    draft : Draft
+
+    Returns
+    -------
+    tuple of 2 int, or None
+        Numbers of the treadles; None where the tie-up or the threading has no plain weave.
+
+    Examples
+    --------
+    >>> from palette.loom.drafts import weave_named
+    >>> plain_weave_treadles(weave_named("point twill"))
+    (5, 6)
+    >>> plain_weave_treadles(weave_named("basket")) is None
+    True
+    """
+    if len(draft.threading) % 2:
+        return None
+    sheds = [tuple(shaft in lifted for shaft in draft.threading) for lifted in draft.tie_up]
+    every_other = tuple(end % 2 == 0 for end in range(len(draft.threading)))
+    others = tuple(not up for up in every_other)
+    if every_other in sheds and others in sheds:
+        first, second = sorted((sheds.index(every_other) + 1, sheds.index(others) + 1))
+        return first, second
+    return None

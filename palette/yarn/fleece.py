@@ -12,6 +12,7 @@ from palette.yarn.count import YarnCount
 __all__ = [
     "CARDING_LOSS",
     "COMBING_LOSS",
+    "FLEECE_TO_YARN",
     "SPINNING_LOSS",
     "YIELDS",
     "Bobbins",
@@ -41,6 +42,11 @@ YIELDS: dict[str, Range] = {
     "mohair": Range(low=0.75, high=0.85, label=COMMON_PRACTICE),
 }
 """Clean fibre as a share of the raw fleece, by kind."""
+
+FLEECE_TO_YARN: dict[str, Range] = {
+    "alpaca": Range(low=0.75, high=0.80, label="a fibre mill, clean-looking fleece to yarn"),
+}
+"""Finished yarn as a share of the raw fleece, all stages together, where a mill prints it."""
 
 CARDING_LOSS = Range(low=0.05, high=0.10, label=COMMON_PRACTICE)
 """Share of the clean fibre that stays in the cards."""

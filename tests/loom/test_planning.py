@@ -75,6 +75,7 @@ def test_a_rigid_heddle_warp():
     )
     assert warp.ends == 56
     assert warp.yarn_length_m == pytest.approx(140 * 0.9144)
+    assert 2 * warp.yarn_length_m / 0.9144 == pytest.approx(280)  # with as much weft, guessed
 
 
 def test_a_fine_wide_warp():

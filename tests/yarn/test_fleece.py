@@ -12,6 +12,7 @@ from palette.yarn.count import parse_count
 from palette.yarn.fleece import (
     CARDING_LOSS,
     COMBING_LOSS,
+    FLEECE_TO_YARN,
     SPINNING_LOSS,
     YIELDS,
     bobbins_to_fill,
@@ -63,6 +64,7 @@ def test_a_mill_run_of_alpaca():
     yarn = yarn_from_fleece(20_000, clean_yield=0.85, preparation_loss=0, spinning_loss=spun)
     assert yarn == pytest.approx(16_000)
     assert yarn / 20_000 == pytest.approx(0.80)
+    assert FLEECE_TO_YARN["alpaca"].low <= yarn / 20_000 <= FLEECE_TO_YARN["alpaca"].high
     need = fleece_needed(16_000, clean_yield=0.85, preparation_loss=0, spinning_loss=spun)
     assert (need.prepared_g, need.raw_g) == (pytest.approx(17_000), pytest.approx(20_000))
 
