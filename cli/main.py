@@ -7,7 +7,19 @@ import sys
 
 import typer
 
-from cli.commands import choices, cloth, palette, plan, stripes, warp, yarn
+from cli.commands import (
+    blend,
+    check,
+    choices,
+    cloth,
+    match,
+    palette,
+    plan,
+    sheet,
+    stripes,
+    warp,
+    yarn,
+)
 
 __all__ = ["app", "run"]
 
@@ -26,9 +38,13 @@ for name, module in {
     "palette": palette,
     "stripes": stripes,
     "choices": choices,
+    "match": match,
     "warp": warp,
     "yarn": yarn,
+    "check": check,
+    "blend": blend,
     "cloth": cloth,
+    "sheet": sheet,
 }.items():
     app.command(name)(module.run)
 

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 import os
 import sys
 from collections.abc import Iterable, Sequence
+from dataclasses import asdict
 
-__all__ = ["block", "result", "table", "talk", "warn"]
+__all__ = ["as_json", "block", "result", "table", "talk", "warn"]
 
 
 def result(text: str) -> None:
@@ -61,3 +63,8 @@ def _line(cells: Sequence[str], widths: Sequence[int], right: Sequence[bool]) ->
         for cell, width, to_right in zip(cells, widths, right, strict=True)
     )
     return "  ".join(padded).rstrip()
+
+
+def as_json(value: object) -> str:
+    """Give a value of the library as JSON, its fields by their names."""
+    return json.dumps(asdict(value), indent=2, ensure_ascii=False)  # type: ignore[call-overload]

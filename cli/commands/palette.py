@@ -29,16 +29,19 @@ def run(
     from cli.briefing import brief_from
     from cli.output import result, talk, warn
     from cli.summaries import palette_table
+    from palette.plans.loading import is_contract_file
     from palette.plans.palette_contract import palette_to_json
-    from palette.plans.taking import palette_of
+    from palette.plans.taking import palette_of, photos_of
     from palette.sheets.palette_files import write_palette_files
 
     brief = brief_from(asked)
-    taken = palette_of(tuple(photo), brief)
+    photos = () if is_contract_file(photo[0]) else photos_of(tuple(photo), brief)
+    taken = palette_of(tuple(photo), brief, photos=photos)
     warn(taken.warnings)
     target = out or (None if json_ else Path(f"{photo[0].stem}-palette.json"))
     if target is not None:
-        for path in write_palette_files(taken, target, force=force):
+        shown = photos[0] if photos else None
+        for path in write_palette_files(taken, target, photo=shown, force=force):
             talk(f"Wrote {path}.")
     result(palette_to_json(taken) if json_ else palette_table(taken))
     if taken.source.why and not json_:

@@ -4,23 +4,40 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from palette.photo.photo import Photo
 from palette.plans.palette_contract import palette_to_json
-from palette.sheets.pictures import palette_svg
+from palette.sheets.swatch_card import swatch_card_png
+from palette.sheets.thumbnail import thumbnail_pixels
 from palette.sheets.writing import write_whole
 from palette.swatches.palette import Palette
 
 __all__ = ["write_palette_files"]
 
 
-def write_palette_files(palette: Palette, path: Path, *, force: bool = False) -> tuple[Path, ...]:
-    """Write a palette file and, beside it under the same name, a picture of the swatches.
+def write_palette_files(
+    palette: Palette, path: Path, *, photo: Photo | None = None, force: bool = False
+) -> tuple[Path, ...]:
+    """Write a palette file and, beside it under the same name, a card of its swatches.
+
+    Parameters
+    ----------
+    palette : Palette
+    path : Path
+        Of the palette file; the card has the same name and the ending ``.png``.
+    photo : Photo, optional
+        Shown on the card.
+    force : bool
+        Whether files that are there may be replaced.
 
     Raises
     ------
     OutputError
         A file is there already and `force` is false, or the place cannot be written.
     """
-    picture = path.with_suffix(".svg")
+    small = None if photo is None else thumbnail_pixels(photo)
+    title = path.stem.removesuffix("-palette")
+    picture = path.with_suffix(".png")
+    card = swatch_card_png(palette, photo=small, title=title)
     write_whole(path, palette_to_json(palette).encode(), force=force)
-    write_whole(picture, palette_svg(palette), force=force)
+    write_whole(picture, card, force=force)
     return path, picture

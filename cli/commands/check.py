@@ -1,0 +1,79 @@
+"""``leafweft check``: whether the yarn lasts, half way through a cloth."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, Json, Out
+
+
+def run(
+    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
+    *,
+    woven: Annotated[
+        str, typer.Option("--woven", metavar="LENGTH", help="Woven so far, tension slackened.")
+    ],
+    left: Annotated[
+        str,
+        typer.Option(
+            "--left",
+            metavar="COLOUR=MASS,...",
+            help="What is left of each colour on the scale, cores taken off.",
+        ),
+    ],
+    had: Annotated[
+        str,
+        typer.Option(
+            "--had", metavar="COLOUR=MASS,...", help="What there was of a colour at the start."
+        ),
+    ] = "",
+    picks_measured: Annotated[
+        str | None,
+        typer.Option(
+            "--picks-measured",
+            metavar="DENSITY",
+            help="Picks per cm or inch counted on the loom. Without it: as planned.",
+            show_default=False,
+        ),
+    ] = None,
+    cloth: Annotated[
+        int, typer.Option("--cloth", metavar="N", help="Which cloth of the warp is on the loom.")
+    ] = 1,
+    out: Out = None,
+    force: Force = False,
+    json_: Json = False,
+) -> None:
+    """Reckon from what is on the loom and on the scale whether every colour lasts.
+
+    Where one does not, a new list for the rest ends in balance with the yarn there is; --out
+    writes the whole cloth, woven part and rest, as a table of stripes.
+
+    Example: leafweft check scarf --woven 80cm --left "moss=23g, rust=40g" --picks-measured 8.6/cm
+    """
+    from cli.lasting import lasting_table, masses
+    from cli.output import as_json, result, talk, warn
+    from palette.measures import parse_density, parse_length
+    from palette.plans.lasting import check_plan, woven_and_rest
+    from palette.plans.loading import load_plan
+    from palette.sheets.tables import stripes_csv
+    from palette.sheets.writing import write_whole
+
+    planned = load_plan(plan)
+    density = parse_density(picks_measured, thing="--picks-measured") if picks_measured else None
+    checked = check_plan(
+        planned,
+        cloth=cloth,
+        woven_mm=parse_length(woven, thing="--woven").mm,
+        left_g=masses(left, thing="--left"),
+        had_g=masses(had, thing="--had"),
+        picks_per_cm=density.per_cm if density else None,
+    )
+    warn(checked.warnings)
+    if out is not None:
+        whole = woven_and_rest(planned, checked, cloth=cloth)
+        write_whole(out, stripes_csv(whole), force=force)
+        talk(f"Wrote {out}.")
+    result(as_json(checked) if json_ else lasting_table(checked, planned.units))

@@ -1,0 +1,62 @@
+"""``leafweft sheet``: one sheet or file of a plan."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli.options import Force, Json, Out
+
+
+def run(
+    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
+    sheets: Annotated[
+        list[str] | None,
+        typer.Argument(
+            metavar="SHEET",
+            help="sheet.pdf, sheet.html, loom-card.pdf, swatches.pdf, swatches.png, winding.pdf, "
+            "winding.png, cloth.png, stripes.svg, palette.svg, palette.css, stripes.csv, yarn.csv, "
+            "plan.json, drawdown.wif. Without one: sheet.pdf.",
+        ),
+    ] = None,
+    *,
+    paper: Annotated[
+        str, typer.Option("--paper", metavar="A4|Letter", help="Paper of the printed sheet.")
+    ] = "A4",
+    photo: Annotated[
+        Path | None,
+        typer.Option("--photo", metavar="FILE", help="Shown small.", show_default=False),
+    ] = None,
+    card_width: Annotated[
+        str, typer.Option("--card-width", metavar="LENGTH", help="Width of a winding card.")
+    ] = "10cm",
+    out: Out = None,
+    force: Force = False,
+    json_: Json = False,
+) -> None:
+    """Write sheets of a plan into the folder --out, or beside you: printed, for the loom, to share.
+
+    Example: leafweft sheet scarf loom-card.pdf winding.pdf drawdown.wif --out cards
+    """
+    import json
+
+    from cli.output import result, talk
+    from palette.measures import parse_length
+    from palette.photo.reading import read_photo
+    from palette.plans.loading import load_plan
+    from palette.sheets.any_sheet import SheetWish, sheet_bytes
+    from palette.sheets.writing import write_folder
+
+    planned = load_plan(plan)
+    wish = SheetWish(
+        paper=paper,
+        photo=None if photo is None else read_photo(photo),
+        card_width_mm=parse_length(card_width, thing="--card-width").mm,
+    )
+    made = {name: sheet_bytes(planned, name, wish) for name in sheets or ["sheet.pdf"]}
+    for path in write_folder(out or Path(), made, force=force):
+        talk(f"Wrote {path}.")
+    if json_:
+        result(json.dumps({name: len(data) for name, data in made.items()}))

@@ -1,0 +1,119 @@
+"""Every sheet and file of a plan, each under one name."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from palette.errors import InputError
+from palette.loom.sett import FIBRES, diameters_per_cm
+from palette.photo.photo import Photo
+from palette.plans.plan import Plan
+from palette.plans.plan_contract import plan_to_json
+from palette.sheets.cloth_pictures import room_png
+from palette.sheets.html import sheet_html
+from palette.sheets.loom_card import loom_card_pdf
+from palette.sheets.pdf import sheet_pdf
+from palette.sheets.pictures import palette_css, palette_svg, stripes_svg
+from palette.sheets.swatch_card import swatch_card_pdf, swatch_card_png
+from palette.sheets.tables import stripes_csv, yarn_csv
+from palette.sheets.thumbnail import thumbnail_jpeg, thumbnail_pixels
+from palette.sheets.wif_writing import wif_bytes
+from palette.sheets.winding import Winding, plan_winding
+from palette.sheets.winding_card import winding_card_pdf, winding_card_png
+
+__all__ = ["SHEETS", "SheetWish", "sheet_bytes"]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetWish:
+    """What a sheet may need beside its plan.
+
+    Attributes
+    ----------
+    paper : str
+        "A4" or "Letter".
+    photo : Photo or None
+        Shown small.
+    card_width_mm : float
+        Width of a winding card.
+    """
+
+    paper: str = "A4"
+    photo: Photo | None = None
+    card_width_mm: float = 100.0
+
+
+def _winding(plan: Plan, wish: SheetWish) -> Winding:
+    """Wind the palette in yarns as thick as the weft of the plan."""
+    asked = dict(plan.asked)
+    fibre = FIBRES.get(str(asked.get("fibre", "cotton")), FIBRES["cotton"])
+    tex = next(yarn.tex for yarn in plan.yarns if yarn.use == "weft")
+    wraps = diameters_per_cm(tex, fibre.constant)
+    return plan_winding(plan.palette, card_width_mm=wish.card_width_mm, wraps_per_cm=wraps)
+
+
+def _small(wish: SheetWish) -> bytes | None:
+    return None if wish.photo is None else thumbnail_jpeg(wish.photo)
+
+
+def _strip(plan: Plan) -> bytes:
+    return room_png(plan, fringe=False, last=1)
+
+
+def _pdf(plan: Plan, wish: SheetWish) -> bytes:
+    return sheet_pdf(plan, photo_jpeg=_small(wish), cloth_png=_strip(plan), paper=wish.paper)
+
+
+def _html(plan: Plan, wish: SheetWish) -> bytes:
+    return sheet_html(plan, photo_jpeg=_small(wish), cloth_png=_strip(plan))
+
+
+def _swatches(draw: Callable[..., bytes]) -> Callable[[Plan, SheetWish], bytes]:
+    def drawn(plan: Plan, wish: SheetWish) -> bytes:
+        photo = None if wish.photo is None else thumbnail_pixels(wish.photo)
+        return draw(plan.palette, photo=photo, title=plan.name)
+
+    return drawn
+
+
+SHEETS: dict[str, Callable[[Plan, SheetWish], bytes]] = {
+    "sheet.pdf": _pdf,
+    "sheet.html": _html,
+    "loom-card.pdf": lambda plan, _: loom_card_pdf(plan),
+    "swatches.pdf": _swatches(swatch_card_pdf),
+    "swatches.png": _swatches(swatch_card_png),
+    "winding.pdf": lambda plan, wish: winding_card_pdf(_winding(plan, wish), title=plan.name),
+    "winding.png": lambda plan, wish: winding_card_png(_winding(plan, wish), title=plan.name),
+    "cloth.png": lambda plan, _: room_png(plan),
+    "stripes.svg": lambda plan, _: stripes_svg(
+        plan.cloths[0], width_mm=plan.warp.finished_width_mm, title=plan.name
+    ),
+    "palette.svg": lambda plan, _: palette_svg(plan.palette, title=plan.name),
+    "palette.css": lambda plan, _: palette_css(plan.palette),
+    "stripes.csv": lambda plan, _: stripes_csv(plan),
+    "yarn.csv": lambda plan, _: yarn_csv(plan),
+    "plan.json": lambda plan, _: plan_to_json(plan).encode(),
+    "drawdown.wif": lambda plan, _: wif_bytes(plan),
+}
+"""What can be made of a plan, by the name it is usually kept under."""
+
+
+def sheet_bytes(plan: Plan, name: str, wish: SheetWish | None = None) -> bytes:
+    """Make one sheet or file of a plan.
+
+    Parameters
+    ----------
+    plan : Plan
+    name : str
+        One of `SHEETS`: ``loom-card.pdf``.
+    wish : SheetWish, optional
+
+    Raises
+    ------
+    InputError
+        There is no sheet of this name; the message lists them.
+    """
+    if name not in SHEETS:
+        raise InputError("sheet", f"must be one of {', '.join(SHEETS)}", got=repr(name))
+    return SHEETS[name](plan, wish or SheetWish())
