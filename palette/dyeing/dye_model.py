@@ -179,22 +179,34 @@ def _fit(samples: DyeSamples, ratios: FloatArray) -> DyeModel:
 
 def _strengths(amounts: FloatArray, ratios: FloatArray) -> tuple[FloatArray, FloatArray]:
     """K/S of the undyed yarn and of one per cent of each dye, at every wavelength."""
-    from scipy.optimize import nnls
-
     plain = ~amounts.any(axis=1)
     reflectances = absorption_reflectance(ratios)
     # d(R^(1/3)) / d(K/S): -2 R^2 / (1 - R^2) is the slope of Kubelka and Munk's curve.
     weights = reflectances ** (4 / 3) / (1 - reflectances**2 + 1e-3)
     known = ratios[plain].mean(axis=0) if plain.any() else None
     columns = amounts if known is not None else np.hstack([np.ones((len(amounts), 1)), amounts])
-    rows = ratios if known is None else ratios - known
-    found = np.array(
-        [
-            nnls(columns * weight[:, np.newaxis], np.clip(row, 0, None) * weight)[0]
-            for weight, row in zip(weights.T, rows.T, strict=True)
-        ]
-    ).T
+    rows = ratios if known is None else np.clip(ratios - known, 0, None)
+    found = _least_squares(columns, rows, weights)
     return (known, found) if known is not None else (found[0], found[1:])
+
+
+def _least_squares(columns: FloatArray, rows: FloatArray, weights: FloatArray) -> FloatArray:
+    """Non-negative weighted least squares at every wavelength: (n columns, n wavelengths).
+
+    All wavelengths are solved at once; those with a negative answer are solved again under the
+    constraint.
+    """
+    from scipy.optimize import nnls
+
+    squares = weights.T**2
+    normal = np.einsum("ni,wn,nj->wij", columns, squares, columns)
+    normal += 1e-12 * np.trace(normal, axis1=1, axis2=2)[:, None, None] * np.eye(columns.shape[1])
+    right = np.einsum("ni,wn,nw->wi", columns, squares, rows)
+    found = np.linalg.solve(normal, right[..., np.newaxis])[..., 0].T
+    for wave in np.flatnonzero((found < 0).any(axis=0)):
+        weight = weights[:, wave]
+        found[:, wave] = nnls(columns * weight[:, np.newaxis], rows[:, wave] * weight)[0]
+    return np.asarray(found, dtype=float)
 
 
 def left_out_errors(samples: DyeSamples) -> tuple[tuple[str, float], ...]:

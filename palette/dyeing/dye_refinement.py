@@ -60,25 +60,26 @@ def refined_strengths(
     CIE94 (CIE 116-1995).
     """
     start = np.maximum(strengths, _LEAST_STRENGTH)
-    prior = _prior(len(start))
-    moved = np.zeros(start.size)
+    prior = _prior()
+    moved = np.zeros_like(start)
     for _ in range(_ROUNDS):
-        now = start * np.exp(moved.reshape(start.shape))
-        colours, slopes = _colours_and_slopes(now, undyed, amounts)
+        colours, slopes = _colours_and_slopes(start * np.exp(moved), undyed, amounts)
         turn = _seen(labs)
-        sensitivity = np.einsum("nij,njp->nip", turn, slopes).reshape(-1, start.size)
-        wanted = np.einsum("nij,nj->ni", turn, labs - colours).reshape(-1) + sensitivity @ moved
-        spread = sensitivity @ prior @ sensitivity.T
+        asked = (turn @ slopes).reshape(-1, *start.shape)  # (3 n samples, n dyes, 36)
+        shared = asked @ prior
+        wanted = (turn @ (labs - colours)[..., np.newaxis]).reshape(-1)
+        wanted += np.einsum("mdw,dw->m", asked, moved)
+        spread = np.einsum("mdw,kdw->mk", shared, asked)
         spread[np.diag_indices_from(spread)] += noise**2
-        moved = prior @ sensitivity.T @ np.linalg.solve(spread, wanted)
-    return np.asarray(start * np.exp(moved.reshape(start.shape)))
+        moved = np.einsum("mdw,m->dw", shared, np.linalg.solve(spread, wanted))
+    return np.asarray(start * np.exp(moved))
 
 
-def _prior(dyes: int) -> FloatArray:
-    """Covariance of the logarithms: each dye apart, smooth along the wavelengths."""
+def _prior() -> FloatArray:
+    """Covariance of the logarithms of one dye, smooth along the wavelengths; dyes do not share."""
     nm = np.array(WAVELENGTHS_NM, dtype=float)
     apart = (nm[:, np.newaxis] - nm) / _LENGTH_NM
-    return np.asarray(np.kron(np.eye(dyes), _SPREAD**2 * np.exp(-(apart**2) / 2)))
+    return np.asarray(_SPREAD**2 * np.exp(-(apart**2) / 2))
 
 
 def _colours_and_slopes(
@@ -90,7 +91,8 @@ def _colours_and_slopes(
     nudged = spectra_to_lab(r[:, np.newaxis] + _STEP * np.eye(r.shape[1]))
     by_reflectance = (nudged - colours[:, np.newaxis]) / _STEP
     by_ratio = -2 * r**2 / np.maximum(1 - r**2, 1e-9)
-    slopes = np.einsum("nwc,nw,nd,dw->ncdw", by_reflectance, by_ratio, amounts, strengths)
+    by_logarithm = by_ratio[:, np.newaxis] * amounts[..., np.newaxis] * strengths
+    slopes = np.swapaxes(by_reflectance, 1, 2)[:, :, np.newaxis] * by_logarithm[:, np.newaxis]
     return colours, slopes.reshape(len(colours), 3, -1)
 
 

@@ -91,7 +91,7 @@ def test_a_sample_that_does_not_agree_is_named(ladder) -> None:
     assert samples[3].name in plan.warnings[-1]
 
 
-@settings(max_examples=5, deadline=None)
+@settings(max_examples=4, deadline=None)
 @given(st.tuples(st.integers(30, 80), st.integers(-20, 40), st.integers(-20, 50)))
 def test_more_dyes_never_come_less_near(ladder, target) -> None:
     plan = plan_recipe(tuple(map(float, target)), ladder)
