@@ -21,7 +21,8 @@ SMALLEST_PATCH = 0.001
 _PIECE = 0.00025  # of several pieces, the least that each must cover
 _ALIKE = 9.0  # how far colours of one patch may lie from its typical colour
 _WIDTH = 4.0
-_TRIES = 12
+_TRIES = 8
+_ONES = np.ones(3)
 _CORE, _BALL, _SHELL = 4.0, 9.0, 15.0  # radii about a colour, for what stands apart
 _MOST_SHELL = 0.9
 _LEAST_PEAK = 1.0
@@ -69,27 +70,35 @@ def find_accents(
     to it by everything between.
     """
     counting = int(np.count_nonzero(where >= 0))
-    banned = np.zeros(len(points) + 1, dtype=bool)
-    banned[-1] = True  # index -1: nothing there
+    least = SMALLEST_PATCH * counting
+    far = nearest(points, others)[1]
+    tally = _tally(far > FAR, where)
     found: list[Accent] = []
-    taken = others
     for _ in range(_TRIES):
-        if len(found) == most:
+        if len(found) == most or tally.sum() < least:
             break
-        far = np.append(nearest(points, taken)[1], 0.0)
-        mode = _densest(points, far, banned, where, counting)
-        if mode is None:
-            break
+        mode = _densest(points, far, tally)
         patch = _patch(points, mode, where, counting) if _apart(points, weights, mode) else None
         if patch is not None:
             inside = np.bincount(where[patch], minlength=len(points)).astype(float)
             mode = typical(points, inside, mode, width=_WIDTH)
-        if patch is None or nearest(mode[None], taken)[1][0] < FAR:
-            banned[:-1] |= ((points - mode) ** 2).sum(axis=1) < _ALIKE**2
-            continue
-        found.append(Accent(centre=mode, part=float(patch.sum()) / counting))
-        taken = np.concatenate([taken, mode[None]])
+        distance = np.sqrt(((points - mode) ** 2) @ _ONES)
+        if patch is not None and nearest(mode[None], _with(others, found))[1][0] >= FAR:
+            found.append(Accent(centre=mode, part=float(patch.sum()) / counting))
+            far = np.minimum(far, distance)
+            tally[far <= FAR] = 0
+        tally[distance < _ALIKE] = 0
     return found
+
+
+def _with(others: Points, found: list[Accent]) -> Points:
+    return np.concatenate([others, *(accent.centre[None] for accent in found)])
+
+
+def _tally(wanted: NDArray[np.bool_], where: NDArray[np.int32]) -> Points:
+    """How many points of the map each wanted box holds, speckle not counted."""
+    mask = _opened(np.append(wanted, False)[where])
+    return np.bincount(where[mask], minlength=len(wanted)).astype(float)
 
 
 def _apart(points: Points, weights: Points, mode: Points) -> bool:
@@ -97,23 +106,16 @@ def _apart(points: Points, weights: Points, mode: Points) -> bool:
 
     The tails of shading run on from colour to colour; a beetle or a petal does not.
     """
-    far = np.sqrt(((points - mode) ** 2).sum(axis=1))
+    far = np.sqrt(((points - mode) ** 2) @ _ONES)
     core, ball, shell = (float(weights[far < radius].sum()) for radius in (_CORE, _BALL, _SHELL))
     return shell - ball <= _MOST_SHELL * ball or core >= _LEAST_PEAK * (ball - core)
 
 
-def _densest(
-    points: Points, far: Points, banned: NDArray[np.bool_], where: NDArray[np.int32], counting: int
-) -> Points | None:
+def _densest(points: Points, far: Points, tally: Points) -> Points:
     """Colour, among the far ones that are no speckle, with the most area times distance."""
-    wanted = (far > FAR) & ~banned
-    mask = _opened(wanted[where])
-    if np.count_nonzero(mask) < SMALLEST_PATCH * counting:
-        return None
-    weights = np.bincount(where[mask], minlength=len(points)).astype(float)
-    rows = np.flatnonzero(weights)
-    boxes, mass = gather(points[rows], weights[rows] * far[rows], 4.0)
-    return typical(points[rows], weights[rows], boxes[mass.argmax()], width=_WIDTH)
+    rows = np.flatnonzero(tally)
+    boxes, mass = gather(points[rows], tally[rows] * far[rows], 4.0)
+    return typical(points[rows], tally[rows], boxes[mass.argmax()], width=_WIDTH)
 
 
 def _opened(mask: NDArray[np.bool_]) -> NDArray[np.bool_]:
@@ -146,7 +148,7 @@ def _patch(
     """Pieces of one colour, where they are large enough to be a patch."""
     from scipy.ndimage import label
 
-    alike = np.append(((points - mode) ** 2).sum(axis=1) < _ALIKE**2, False)
+    alike = np.append(((points - mode) ** 2) @ _ONES < _ALIKE**2, False)
     pieces, count = label(_opened(alike[where]), structure=np.ones((3, 3), dtype=int))
     sizes = np.bincount(pieces.ravel(), minlength=count + 1)
     sizes[0] = 0

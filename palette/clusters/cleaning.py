@@ -9,8 +9,7 @@ from numpy.typing import NDArray
 
 from palette.clusters.grouping import gather, group, nearest
 from palette.clusters.typical import typical
-from palette.perception.difference import ciede2000
-from palette.perception.even import even_to_lab
+from palette.perception.even import local_scale
 
 __all__ = ["CLEAN_SHARE", "Cleaned", "clean_groups"]
 
@@ -20,12 +19,13 @@ CLEAN_SHARE = 0.0052
 CLOSE = 4.0
 """What is close: CIEDE2000."""
 
-_SURELY_CLOSE, _MAYBE_CLOSE = 3.0, 6.0  # in the even space
 _ALIKE = 2.5  # two swatches nearer than this would be one yarn
 _ROUNDS = 5
-_TRIED = 400
-_LOOKED_AT = 12
+_TRIED = 64
+_LOOKED_AT = 4
 _MOST_ASIDE = 0.2  # part of the picture that may be left without a swatch of its own
+
+_ONES = np.ones(3)
 
 Points = NDArray[np.float64]
 
@@ -114,7 +114,8 @@ def clean_groups(
         if not len(begin):
             break
         centres = group(here, mass, len(begin), start=begin, fixed=held, seed=seed)
-    chosen = _polished(points, weights, chosen, fixed)
+    if scattered:
+        chosen = _polished(points, weights, chosen, fixed)
     scattered.sort(key=lambda pair: -pair[0])
     short = max(0, count - len(chosen))
     missing = [place for _, place, _ in scattered[:short]]
@@ -131,12 +132,13 @@ def _polished(points: Points, weights: Points, chosen: Points, fixed: Points | N
         return chosen
     held = chosen[:0] if fixed is None else fixed
     owner, _ = nearest(points, np.concatenate([chosen, held]))
-    again = []
+    moved = []
     for index, centre in enumerate(chosen):
         mine = owner == index
-        place = typical(points[mine], weights[mine], centre) if mine.any() else centre
-        again.append(place if _close(points, weights, place) >= CLEAN_SHARE else centre)
-    return np.array(again)
+        moved.append(typical(points[mine], weights[mine], centre) if mine.any() else centre)
+    again = np.array(moved)
+    stays = _close(points, weights, again) >= CLEAN_SHARE
+    return np.where(stays[:, None], again, chosen)
 
 
 def _with_more(
@@ -163,27 +165,30 @@ def _settled(
     """Every centre moved to where its group is typical, and clean if it can be."""
     points, weights = group_of
     owner, _ = nearest(points, np.concatenate([centres, fixed]))
-    places, parts = [], []
-    for index, centre in enumerate(centres):
-        mine = owner == index
-        place = typical(points[mine], weights[mine], centre) if mine.any() else centre
-        part = _close(*picture, place)
-        if part < CLEAN_SHARE and mine.any():
-            place, part = _cleaner((points[mine], weights[mine]), picture, place, part)
-        places.append(place)
-        parts.append(part)
-    return Settled(centres=np.array(places).reshape(-1, 3), close=np.array(parts), owner=owner)
+    members = [owner == index for index in range(len(centres))]
+    places = np.array(
+        [
+            typical(points[mine], weights[mine], centre) if mine.any() else centre
+            for centre, mine in zip(centres, members, strict=True)
+        ]
+    ).reshape(-1, 3)
+    close = _close(*picture, places)
+    for index in np.flatnonzero(close < CLEAN_SHARE):
+        if members[index].any():
+            mine = (points[members[index]], weights[members[index]])
+            places[index], close[index] = _cleaner(mine, picture, places[index], close[index])
+    return Settled(centres=places, close=close, owner=owner)
 
 
-def _close(points: Points, weights: Points, place: Points) -> float:
-    """Part of the picture that lies within CIEDE2000 4 of one place, or a safe side of it."""
-    square = ((points - place) ** 2).sum(axis=1)
-    surely = float(weights[square < _SURELY_CLOSE**2].sum())
-    maybe = square < _MAYBE_CLOSE**2
-    if surely >= CLEAN_SHARE or weights[maybe].sum() < CLEAN_SHARE:
-        return surely
-    difference = ciede2000(even_to_lab(points[maybe]), even_to_lab(place))
-    return float(weights[maybe][difference < CLOSE].sum())
+def _close(points: Points, weights: Points, places: Points, scales: Points | None = None) -> Points:
+    """Part of the picture that lies within CIEDE2000 4 of each place."""
+    if scales is None:
+        scales = local_scale(places)
+    parts = np.empty(len(places))
+    for row, (place, scale) in enumerate(zip(places, scales, strict=True)):
+        square = (points * scale - place * scale) ** 2
+        parts[row] = weights[square @ _ONES < CLOSE**2].sum()
+    return parts
 
 
 def _cleaner(
@@ -193,22 +198,23 @@ def _cleaner(
     points, weights = picture
     tried, mass = gather(*mine, 2.0)
     tried = tried[np.argsort(-mass, kind="stable")[:_TRIED]]
-    middle = tried.mean(axis=0)
-    reach = np.sqrt(((tried - middle) ** 2).sum(axis=1).max()) + CLOSE
-    about = ((points - middle) ** 2).sum(axis=1) <= reach**2
-    points, weights = points[about], weights[about]
-    square = (points**2).sum(axis=1) - 2 * tried @ points.T + (tried**2).sum(axis=1)[:, None]
-    parts = (square < CLOSE**2) @ weights
-    rows = np.flatnonzero(parts >= 0.8 * CLEAN_SHARE)
-    rows = rows[((tried[rows] - place) ** 2).sum(axis=1).argsort(kind="stable")]
-    best = (place, part)
-    for row in (*rows[:_LOOKED_AT], parts.argmax()):
-        found = _close(points, weights, tried[row])
-        if found >= CLEAN_SHARE:
-            return tried[row], found
-        if found > best[1]:
-            best = (tried[row], found)
-    return best
+    scales = local_scale(tried)
+    scale = scales.mean(axis=0)
+    here, there = tried * scale, points * scale
+    middle = here.mean(axis=0)
+    reach = np.sqrt((((here - middle) ** 2) @ _ONES).max()) + CLOSE
+    about = ((there - middle) ** 2) @ _ONES <= reach**2
+    there, mass = there[about], weights[about]
+    square = there @ (-2 * here.T) + (here**2) @ _ONES
+    square += ((there**2) @ _ONES)[:, None]
+    rough = mass @ (square < CLOSE**2).astype(float)
+    order = np.argsort(((tried - place) ** 2) @ _ONES, kind="stable")
+    likely = order[rough[order] >= CLEAN_SHARE][:_LOOKED_AT]
+    likely = np.append(likely, rough.argmax())
+    parts = _close(points[about], mass, tried[likely], scales[likely])
+    enough = np.flatnonzero(parts >= CLEAN_SHARE)
+    best = enough[0] if len(enough) else parts.argmax()
+    return (tried[likely[best]], float(parts[best])) if parts[best] > part else (place, part)
 
 
 def _thinned(
@@ -218,19 +224,14 @@ def _thinned(
     held = centres[:0] if fixed is None else fixed
     while len(centres):
         everything = np.concatenate([centres, held])
-        losses = np.array(
-            [_loss(points, weights, everything, index) for index in range(len(centres))]
-        )
         apart = np.sqrt(((centres[:, None] - everything[None]) ** 2).sum(axis=2))
         np.fill_diagonal(apart, np.inf)
         twins = apart.min(axis=1, initial=np.inf) < _ALIKE
-        if twins.any():
-            leaves = np.flatnonzero(twins)[losses[twins].argmin()]
-        elif len(centres) > count:
-            leaves = losses.argmin()
-        else:
+        if not twins.any() and len(centres) <= count:
             break
-        centres = np.delete(centres, leaves, axis=0)
+        rows = np.flatnonzero(twins) if twins.any() else np.arange(len(centres))
+        losses = [_loss(points, weights, everything, int(row)) for row in rows]
+        centres = np.delete(centres, rows[int(np.argmin(losses))], axis=0)
     return centres
 
 

@@ -16,9 +16,13 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-__all__ = ["even_to_lab", "lab_to_even"]
+from palette.perception.difference import ciede2000
+
+__all__ = ["even_to_lab", "lab_to_even", "local_scale"]
 
 _SCALE = 0.88  # median of CIEDE2000 / DIN99d distance over random pairs
+
+_PROBE = 3.0
 
 
 def lab_to_even(lab: ArrayLike) -> NDArray[np.float64]:
@@ -59,3 +63,27 @@ def even_to_lab(even: ArrayLike) -> NDArray[np.float64]:
 
     with colour.domain_range_scale("reference"):
         return np.asarray(DIN99_to_Lab(np.asarray(even, dtype=float) / _SCALE, method="DIN99d"))
+
+
+def local_scale(even: ArrayLike) -> NDArray[np.float64]:
+    """CIEDE2000 per unit along each axis of the even space, near given places.
+
+    Parameters
+    ----------
+    even : ndarray of shape (n, 3)
+
+    Returns
+    -------
+    ndarray of shape (n, 3)
+        Multiply a short difference by it and its length is CIEDE2000 to a few per cent.
+
+    Examples
+    --------
+    >>> place = lab_to_even([[50.0, -20.0, 30.0]])
+    >>> bool((abs(local_scale(place) - 1) < 0.35).all())
+    True
+    """
+    places = np.asarray(even, dtype=float).reshape(-1, 1, 3)
+    steps = _PROBE * np.eye(3)[None]
+    there, back = even_to_lab(places + steps), even_to_lab(places - steps)
+    return ciede2000(there, back) / (2 * _PROBE)

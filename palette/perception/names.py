@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from palette.perception.difference import ciede2000
+from palette.perception.even import lab_to_even
 from palette.perception.spaces import hex_to_lab
 
 __all__ = ["colour_names", "survey"]
@@ -19,6 +20,8 @@ _RUDE = re.compile(
     r"|icky|ugly|bile|nude|flesh|skin|drab|bland|dirty|spew|toxic|radioactive|nuclear"
     r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
 )
+
+_NEAR_NAMES = 12
 
 
 @cache
@@ -77,7 +80,21 @@ def colour_names(labs: ArrayLike) -> tuple[str, ...]:
 
     colours = np.asarray(labs, dtype=float).reshape(-1, 3)
     names, anchors = survey()
-    cost = ciede2000(colours[:, None], anchors[None])
+    likely = _likely(colours)
+    cost = ciede2000(colours[:, None], anchors[likely][None])
     rows, columns = linear_sum_assignment(cost)
     dealt = dict(zip(rows.tolist(), columns.tolist(), strict=True))
-    return tuple(names[dealt[row]] for row in range(len(colours)))
+    return tuple(names[likely[dealt[row]]] for row in range(len(colours)))
+
+
+@cache
+def _even_survey() -> NDArray[np.float64]:
+    return lab_to_even(survey()[1])
+
+
+def _likely(colours: NDArray[np.float64]) -> NDArray[np.intp]:
+    """Rows of the names that come near any of the colours, enough for each to get its own."""
+    anchors = _even_survey()
+    square = ((lab_to_even(colours)[:, None] - anchors[None]) ** 2).sum(axis=2)
+    most = min(len(anchors), len(colours) + _NEAR_NAMES)
+    return np.unique(np.argsort(square, axis=1, kind="stable")[:, :most])

@@ -25,8 +25,8 @@ if TYPE_CHECKING:
 __all__ = ["Counted", "count_colours"]
 
 _EVERY_PIXEL_UP_TO = 1_500_000
-_EXACT_CODES_FROM = 1 << 18
-_MAP_POINTS = 310_000
+_EXACT_CODES_FROM = 1 << 16
+_MAP_POINTS = 160_000
 _BITS = {1: 8, 3: 5, 4: 4}
 _BAND_PIXELS = 1 << 16
 
