@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
 
-__all__ = ["sheet_pages", "sheet_pdf"]
+__all__ = ["page_feet", "sheet_pages", "sheet_pdf"]
 
 _PHOTO_PX = 640
 
@@ -64,11 +64,11 @@ def sheet_pages(
     loom_card_on_sheet(flow, plan)
     if dye_day is not None:
         draw_dye_day(flow, plan, dye_day)
-    _feet(flow.pages, plan, size)
+    page_feet(flow.pages, plan, size)
     return flow.pages
 
 
-def _feet(pages: Sequence[Page], plan: Plan, paper: Paper) -> None:
+def page_feet(pages: Sequence[Page], plan: Plan, paper: Paper) -> None:
     """Write the plan and the page number at the foot of each page."""
     y = paper.height_mm - paper.margin_mm + 2
     for number, page in enumerate(pages, start=1):
