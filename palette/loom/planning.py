@@ -87,10 +87,18 @@ def warp_length_mm(
     return woven / (1 - take_up) + 2 * cloths * fringe_mm + (cloths - 1) * gap_mm + loom_waste_mm
 
 
-def _ends(width_in_reed_mm: float, ends_per_cm: float, sley_repeat: int) -> int:
+def _ends(width_in_reed_mm: float, ends_per_cm: float, sley_repeat: int, doubled: int) -> int:
     """Count the ends that fill the width, rounded up to whole sley repeats."""
+    if not 0 < ends_per_cm < math.inf:
+        raise InputError("sett", "must be more than 0, and finite", got=f"{ends_per_cm} per cm")
+    if not sley_repeat >= 1:
+        raise InputError("sley repeat", "must be at least 1 end", got=f"{sley_repeat}")
     exact = width_in_reed_mm / 10 * ends_per_cm
-    return math.ceil(round(exact / sley_repeat, _DUST)) * sley_repeat
+    ends = math.ceil(round(exact / sley_repeat, _DUST)) * sley_repeat
+    if not 0 <= doubled <= ends:
+        rule = f"must be from 0 to {ends // 2} of the {ends} ends"
+        raise InputError("selvedge ends at each side", rule, got=f"{doubled // 2}")
+    return ends
 
 
 def plan_warp(
@@ -161,41 +169,31 @@ def plan_warp(
     (234, 295.51, 3223.9)
     """
     _check_length("finished width", finished_width_mm, zero=False)
-    if not 0 < ends_per_cm < math.inf:
-        raise InputError("sett", "must be more than 0, and finite", got=f"{ends_per_cm} per cm")
     _check_share("shrinkage in width", shrinkage_width)
     _check_share("draw-in", draw_in)
-    if not sley_repeat >= 1:
-        raise InputError("sley repeat", "must be at least 1 end", got=f"{sley_repeat}")
     woven_width_mm = finished_width_mm / (1 - shrinkage_width)
     width_in_reed_mm = woven_width_mm / (1 - draw_in)
-    ends = _ends(width_in_reed_mm, ends_per_cm, sley_repeat)
-    if not 0 <= 2 * selvedge_ends <= ends:
-        rule = f"must be from 0 to {ends // 2} of the {ends} ends"
-        raise InputError("selvedge ends at each side", rule, got=f"{selvedge_ends}")
+    doubled = 2 * selvedge_ends
+    ends = _ends(width_in_reed_mm, ends_per_cm, sley_repeat, doubled)
+    along = {
+        "take_up": take_up,
+        "fringe_mm": fringe_mm,
+        "gap_mm": gap_mm,
+        "sampling_mm": sampling_mm,
+        "loom_waste_mm": loom_waste_mm,
+    }
     return Warp(
-        ends=ends + 2 * selvedge_ends,
+        ends=ends + doubled,
         ends_per_cm=ends_per_cm,
         width_in_reed_mm=width_in_reed_mm,
         woven_width_mm=woven_width_mm,
         finished_width_mm=finished_width_mm,
-        length_mm=warp_length_mm(
-            cloth_lengths_mm,
-            take_up=take_up,
-            fringe_mm=fringe_mm,
-            gap_mm=gap_mm,
-            sampling_mm=sampling_mm,
-            loom_waste_mm=loom_waste_mm,
-        ),
+        length_mm=warp_length_mm(cloth_lengths_mm, **along),
         cloth_lengths_mm=cloth_lengths_mm,
         draw_in=draw_in,
         shrinkage_width=shrinkage_width,
-        take_up=take_up,
-        fringe_mm=fringe_mm,
-        gap_mm=gap_mm,
-        sampling_mm=sampling_mm,
-        loom_waste_mm=loom_waste_mm,
-        doubled_ends=2 * selvedge_ends,
+        doubled_ends=doubled,
+        **along,
     )
 
 

@@ -78,6 +78,20 @@ def _colour_check(
     )
 
 
+def _colour_checks(
+    wefts: Mapping[str, YarnAmount],
+    on_loom: OnLoom,
+    tally: Tally,
+    rest: tuple[Stripe, ...],
+    left_g: Mapping[str, float],
+) -> tuple[ColourCheck, ...]:
+    need = on_loom.need_g(rest, tally.ratio)
+    return tuple(
+        _colour_check(amount, on_loom, tally, rest, need_g=need[colour], weighed=colour in left_g)
+        for colour, amount in wefts.items()
+    )
+
+
 def check_yarn(
     plan: StripePlan,
     amounts: Sequence[YarnAmount],
@@ -134,13 +148,7 @@ def check_yarn(
     tally = tally_of(on_loom, wefts, left_g=left_g, had_g=had_g or {}, done=done, later=later)
     goal = round(plan.woven_length_mm / 10 * density) - picks
     as_planned = renumbered(_to_length(left_over, goal, plan), picks + 1)
-    need = on_loom.need_g(as_planned, tally.ratio)
-    colours = tuple(
-        _colour_check(
-            amount, on_loom, tally, as_planned, need_g=need[colour], weighed=colour in left_g
-        )
-        for colour, amount in wefts.items()
-    )
+    colours = _colour_checks(wefts, on_loom, tally, as_planned, left_g)
     rest = as_planned
     if not all(colour.lasts for colour in colours):
         rest = renumbered(_fitted(plan, on_loom, tally, as_planned, goal, colours), picks + 1)

@@ -59,6 +59,29 @@ def _weft_amount(
     )
 
 
+def _weft_amounts(
+    cloths: Sequence[StripePlan],
+    warp: Warp,
+    weaving: Weaving,
+    counts: Mapping[str, YarnCount],
+    allowance: float,
+) -> tuple[YarnAmount, ...]:
+    """Reckon every weft of all cloths, and its part of the sampling."""
+    by_cloth = [weft_uses(cloth, weaving) for cloth in cloths]
+    sampling_share = warp.sampling_mm / sum(cloth.woven_length_mm for cloth in cloths)
+    return tuple(
+        _weft_amount(
+            colour,
+            hex_code,
+            [uses[colour] for uses in by_cloth if colour in uses],
+            count=counts[colour],
+            sampling_share=sampling_share,
+            allowance=allowance,
+        )
+        for colour, hex_code in _weft_colours(cloths).items()
+    )
+
+
 def _warp_amount(part: WarpStripe, warp: Warp, *, count: YarnCount, allowance: float) -> YarnAmount:
     net_m = part.ends * warp.length_mm / 1000
     length_m = net_m * (1 + allowance)
@@ -157,30 +180,13 @@ def yarn_amounts(
     plain_warp = (WarpStripe(colour="warp", hex=warp_hex, ends=warp.ends),)
     colours = ends_by_colour(tuple(warp_stripes) or plain_warp)
     _check(cloths, warp, colours, allowance)
-    weaving = Weaving(
-        pick_mm=weft_per_pick_mm(warp, weft_take_up),
-        tail_mm=tail_mm,
-        carry_picks=carry_picks,
-        shuttles=shuttles,
-    )
-    by_cloth = [weft_uses(cloth, weaving) for cloth in cloths]
-    wefts = tuple(
-        _weft_amount(
-            colour,
-            hex_code,
-            [uses[colour] for uses in by_cloth if colour in uses],
-            count=(weft_counts or {}).get(colour, weft),
-            sampling_share=warp.sampling_mm / sum(cloth.woven_length_mm for cloth in cloths),
-            allowance=allowance,
-        )
-        for colour, hex_code in _weft_colours(cloths).items()
-    )
+    pick_mm = weft_per_pick_mm(warp, weft_take_up)
+    weaving = Weaving(pick_mm=pick_mm, tail_mm=tail_mm, carry_picks=carry_picks, shuttles=shuttles)
+    counts = dict.fromkeys(_weft_colours(cloths), weft) | dict(weft_counts or {})
+    wefts = _weft_amounts(cloths, warp, weaving, counts, allowance)
     warps = tuple(
         _warp_amount(
-            part,
-            warp,
-            count=(warp_counts or {}).get(part.colour, warp_yarn),
-            allowance=allowance,
+            part, warp, count=(warp_counts or {}).get(part.colour, warp_yarn), allowance=allowance
         )
         for part in colours
     )
