@@ -27,6 +27,9 @@ _PICTURE = re.compile(
     r".*\.(?:jpe?g|png|heic|heif|avif|webp|tiff?|bmp|gif)", re.IGNORECASE | re.DOTALL
 )
 _LARGEST_AB = 200.0  # no surface colour reaches 130; more is a slip of the pen
+_MIDDLE = (0.3, 0.3, 0.7, 0.7)  # left, top, right, bottom of a photograph of a skein
+_SKEIN_COLOURS = 3  # light and dark sides of the strands, and something else
+_LEAST_SIDE_PX = 20
 _WAYS = "Write it like #5d733a, 45.5 -18.4 28.8 (CIELAB) or moss.jpg (a photo beside the table)."
 
 
@@ -38,12 +41,13 @@ def check_colour_columns(table: Table) -> None:
 
 
 def skein_lab(path: Path) -> Lab:
-    """Colour of a skein from its photograph: its largest colour, background aside.
+    """Colour of a skein from its photograph: the largest colour in the middle of the picture.
 
     Parameters
     ----------
     path : Path
-        The photograph. The skein should fill most of it, in the light the palette was taken in.
+        The photograph. The skein should lie across its middle, in the light that the palette was
+        taken in; what is around it does not count.
 
     Returns
     -------
@@ -56,10 +60,14 @@ def skein_lab(path: Path) -> Lab:
         A picture that cannot be opened.
     """
     from palette.photo.reading import read_photo
+    from palette.photo.selection import within_region
     from palette.swatches.extraction import extract
 
-    largest = max(extract(read_photo(path), colours=3).swatches, key=lambda each: each.share)
-    return largest.lab
+    photo = read_photo(path)
+    if min(photo.width_px, photo.height_px) >= _LEAST_SIDE_PX:
+        photo = within_region(photo, _MIDDLE)
+    found = extract(photo, _SKEIN_COLOURS, accents=False)
+    return max(found.swatches, key=lambda swatch: swatch.share).lab
 
 
 def read_colour(

@@ -2,9 +2,13 @@
 
 from pathlib import Path
 
+import numpy as np
 import pytest
+from PIL import Image
 
 from palette.errors import CountError, InputError, PhotoError, TableError
+from palette.perception.difference import ciede2000
+from palette.perception.spaces import lab_to_linear_srgb, linear_to_srgb, srgb8_to_lab
 from palette.swatches.shelf import Shelf, ShelfYarn, read_shelf
 
 GOOD = "name;colour;fibre;count;grams;kind\n"
@@ -142,3 +146,28 @@ def test_values_are_checked_when_made() -> None:
         Shelf(file="shelf.csv", yarns=(yarn, yarn))
     with pytest.raises(KeyError):
         Shelf(file="shelf.csv", yarns=(yarn,))["rust"]
+
+
+def test_a_photographed_skein_has_the_colour_of_its_strands(tmp_path: Path) -> None:
+    """Strands with lit and dark sides across the middle, a pale table around them."""
+    lab = (45.0, -18.4, 28.8)
+    down, across = np.mgrid[0:240, 0:320]
+    strands = (across + 6 * np.sin(down / 20)) % 8 / 8
+    light = 0.4 + 0.6 * np.sin(np.pi * strands)
+    yarn = np.clip(lab_to_linear_srgb(lab), 0, 1) * light[..., np.newaxis]
+    skein = np.abs(across - 160) < 70
+    linear = np.where(skein[..., np.newaxis], yarn, 0.7)
+    codes = np.rint(linear_to_srgb(linear) * 255).astype(np.uint8)
+    Image.fromarray(codes).save(tmp_path / "skein.png")
+    Image.fromarray(codes[:1, 160:161]).save(tmp_path / "dot.png")
+    rows = "moss;skein.png;wool;;50;\ndot;dot.png;wool;;50;\n"
+    shelf = read_shelf(write(tmp_path, GOOD + rows))
+    assert ciede2000(shelf["moss"].lab, lab) < 4
+    assert shelf["moss"].from_photo
+    assert shelf["dot"].lab == pytest.approx(srgb8_to_lab(codes[0, 160]), abs=1e-6)
+
+
+def test_a_broken_photograph_names_its_row(tmp_path: Path) -> None:
+    (tmp_path / "skein.jpg").write_bytes(b"no picture at all")
+    with pytest.raises(TableError, match=r"shelf\.csv, row 2, column colour: photo must be one"):
+        read_shelf(write(tmp_path, GOOD + "moss;skein.jpg;;;;\n"))
