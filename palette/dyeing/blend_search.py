@@ -200,6 +200,13 @@ def best_of_size(
     -----
     Every choice of fleeces is tried on three grids of shares; the nearest dozen are refined under
     the constraints (shares 0 or more, summing to 1) with sequential quadratic programming.
+
+    Examples
+    --------
+    >>> fleeces = Fleeces([[90, 0, 8], [16, 0, 0], [45, 38, 42]], constant=0.15)
+    >>> best = best_of_size(fleeces, [55, 0, 4], 2)[0]
+    >>> best.indices, round(best.shares[1], 2)
+    ((0, 1), 0.19)
     """
     target = np.asarray(target_lab, dtype=float)
     pool = range(len(fleeces.labs)) if among is None else among

@@ -126,6 +126,14 @@ def plan_blend(
     Stearns and Noechel's law on spectra recovered from the colours. On blends of the 99 measured
     spectra of CIE 224:2017 that predicts the colour to a mean CIEDE2000 of 1.2, three broad
     channels to 1.7; the comparison is a test.
+
+    Examples
+    --------
+    >>> white = ShelfYarn(name="white", lab=(90.0, 0.0, 8.0), hex="#e8e2d2", kind="fleece")
+    >>> black = ShelfYarn(name="black", lab=(16.0, 0.0, 0.0), hex="#282828", kind="fleece")
+    >>> plan = plan_blend((55.0, 0.0, 4.0), Shelf(file="s.csv", yarns=(white, black)), batch_g=100)
+    >>> [(part.name, part.mass_g) for part in plan.best.parts]
+    [('white', 81.0), ('black', 19.0)]
     """
     fleeces, warnings = _usable(shelf)
     _check(target_lab, most_parts, batch_g, step_g)

@@ -138,6 +138,17 @@ def fit_dyes(samples: DyeSamples) -> DyeModel:
     -----
     Non-negative least squares at every wavelength, each sample weighted so that equal steps count
     by the cube root of reflectance, near to how the eye counts.
+
+    Examples
+    --------
+    >>> colours = ((0.0, (90, 0, 8)), (0.5, (64, 40, 22)), (1.0, (54, 48, 28)), (2.0, (45, 51, 32)))
+    >>> reds = tuple(
+    ...     DyeSample(name=f"{percent} %", percents=(percent,), lab=lab, hex="#000000")
+    ...     for percent, lab in colours
+    ... )
+    >>> model = fit_dyes(DyeSamples(file="red.csv", dyes=("red",), samples=reds))
+    >>> model.most_percents, bool(45 < model.colours([[1.4]])[0, 0] < 54)
+    ((2.0,), True)
     """
     samples.check_enough()
     ratios = absorption(recovered_spectra([sample.lab for sample in samples.samples]))
@@ -225,6 +236,17 @@ def left_out_errors(samples: DyeSamples) -> tuple[tuple[str, float], ...]:
     ------
     TableError
         Where the samples are too few.
+
+    Examples
+    --------
+    >>> colours = ((0.0, (90, 0, 8)), (0.5, (64, 40, 22)), (1.0, (54, 48, 28)), (2.0, (45, 51, 32)))
+    >>> reds = tuple(
+    ...     DyeSample(name=f"{percent} %", percents=(percent,), lab=lab, hex="#000000")
+    ...     for percent, lab in colours
+    ... )
+    >>> errors = left_out_errors(DyeSamples(file="red.csv", dyes=("red",), samples=reds))
+    >>> [name for name, error in errors], bool(max(error for _, error in errors) < 9)
+    (['0.5 %', '1.0 %', '2.0 %'], True)
     """
     samples.check_enough()
     ratios = absorption(recovered_spectra([sample.lab for sample in samples.samples]))

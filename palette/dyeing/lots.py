@@ -63,6 +63,14 @@ def lots_of(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> tuple[DyeLot, ...
     ------
     InputError
         A colour in what is asked that the plan does not have; a fibre that takes neither dye.
+
+    Examples
+    --------
+    >>> moss = YarnAmount(colour="moss", hex="#5d733a", use="weft", count="Nm 2/8", tex=250.0,
+    ...     picks=400, starts=5, net_length_m=330.0, length_m=363.0, mass_g=91.0)
+    >>> lot = lots_of((moss,), DyeAsked(fibre="wool"))[0]
+    >>> lot.dry_g, lot.depth_percent, lot.depth_asked
+    (200.0, 2.0, False)
     """
     _check_names(yarns, asked)
     grouped: dict[tuple[str, str], list[YarnAmount]] = {}

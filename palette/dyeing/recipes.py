@@ -71,6 +71,19 @@ def plan_recipe(
         Too few samples; the message says what is missing.
     InputError
         A colour, a number of dyes or a weight out of range.
+
+    Examples
+    --------
+    >>> from palette.dyeing.samples import DyeSample
+    >>> colours = ((0.0, (90, 0, 8)), (0.5, (64, 40, 22)), (1.0, (54, 48, 28)), (2.0, (45, 51, 32)))
+    >>> reds = tuple(
+    ...     DyeSample(name=f"{percent} %", percents=(percent,), lab=lab, hex="#000000")
+    ...     for percent, lab in colours
+    ... )
+    >>> samples = DyeSamples(file="red.csv", dyes=("red",), samples=reds)
+    >>> recipe = plan_recipe((54.0, 48.0, 28.0), samples, goods_g=200.0).best
+    >>> [(part.dye, round(part.percent, 1), round(part.dye_g)) for part in recipe.parts]
+    [('red', 1.0, 2)]
     """
     if not (len(target_lab) == 3 and all(map(math.isfinite, target_lab))):
         raise InputError("target", "must be three finite CIELAB numbers", got=f"{target_lab}")

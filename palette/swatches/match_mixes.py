@@ -139,6 +139,14 @@ def nearer_mixes(
     What shows of each yarn goes by its diameter, the square root of its tex (Peirce 1937, Journal
     of the Textile Institute 28, T45: diameter goes as the root of the count), where both counts
     are known; else by the number of strands.
+
+    Examples
+    --------
+    >>> black = ShelfYarn(name="black", lab=(20.0, 0.0, 0.0), hex="#303030")
+    >>> white = ShelfYarn(name="white", lab=(90.0, 0.0, 0.0), hex="#e2e2e2")
+    >>> mix = nearer_mixes((68.2, 0.0, 0.0), (black, white), best_alone=15.0)[0]
+    >>> mix.yarns, mix.parts, round(mix.difference, 1)
+    (('black', 'white'), (1, 1), 0.0)
     """
     yarns = tuple(yarn for yarn in yarns if yarn.kind == "yarn")
     if len(yarns) < 2:
