@@ -17,6 +17,9 @@ from palette.yarn.wefts import Weaving
 
 __all__ = ["check_yarn"]
 
+LEAST_OVER_PICKS = 8
+"""Yarn for fewer picks than this is not worth a stripe: common practice."""
+
 ODD_RATIO = 1.5
 """Use that is this many times more or less than planned is asked about: common practice."""
 
@@ -166,6 +169,7 @@ def check_yarn(
         warnings=(
             *_assumed(tally, wefts, left_g, had_g or {}),
             *_changed(as_planned, rest, density),
+            *_over(on_loom, tally, as_planned, rest, colours),
         ),
     )
 
@@ -231,3 +235,23 @@ def _changed(
         lost = format_length(shorter / picks_per_cm * 10)
         notes.append(f"The cloth ends {lost} sooner on the loom: there is no more yarn.")
     return notes
+
+
+def _over(
+    on_loom: OnLoom,
+    tally: Tally,
+    planned: tuple[Stripe, ...],
+    rest: tuple[Stripe, ...],
+    colours: tuple[ColourCheck, ...],
+) -> list[str]:
+    """Where the cloth gets shorter, say what yarn is over to weave the missing length in."""
+    missing = sum(s.picks for s in planned) - sum(s.picks for s in rest)
+    need = on_loom.need_g(rest, tally.ratio)
+    over = []
+    for colour in colours:
+        name = colour.colour
+        spare_g = colour.left_g - tally.reserved[name] - need[name]
+        picks = min(missing, int(spare_g / colour.g_per_pick))
+        if picks >= LEAST_OVER_PICKS:
+            over.append(f"{name} for {format_length(picks / on_loom.picks_per_cm * 10)}")
+    return [f"Yarn is over to weave it longer: {', '.join(over)}."] if over else []

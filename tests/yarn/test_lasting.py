@@ -178,6 +178,27 @@ def test_a_colour_that_is_short_is_made_up_by_the_others(towel):
     assert order == [stripe.colour for stripe in check.rest_as_planned]
 
 
+def test_a_shorter_cloth_says_what_yarn_is_over(plan_of):
+    """Own: only rust is still to come and it is short; moss has a stripe's worth left."""
+    plan = plan_of(("moss", 200), ("rust", 200))
+    amounts, weaving = loom_of(plan)
+    had = had_of(amounts)
+    pick_g = amounts[0].g_per_pick
+    left = {**left_after(plan, 200, amounts, weaving), "rust": 100 * pick_g, "moss": 40.5 * pick_g}
+    check = check_yarn(
+        plan,
+        amounts,
+        weaving=weaving,
+        woven_mm=250,
+        left_g=left,
+        had_g={**had, "rust": 100 * pick_g},
+    )
+    ratio = check.colours[0].g_per_pick / pick_g
+    assert [stripe.colour for stripe in check.rest] == ["rust"]
+    long = (int(40.5 / ratio)) / 8
+    assert check.warnings[-1] == f"Yarn is over to weave it longer: moss for {long:.1f} cm."
+
+
 def test_what_is_not_weighed_is_reckoned_and_said(towel):
     amounts, weaving = loom_of(towel)
     left = left_after(towel, 400, amounts, weaving, times=1.05)
