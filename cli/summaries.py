@@ -10,14 +10,11 @@ from palette.measures import (
     Units,
     format_density,
     format_length,
-    format_mass,
-    format_yarn_length,
     per_cents,
 )
 from palette.plans.options import Option
 
 if TYPE_CHECKING:
-    from palette.plans.plan import Plan
     from palette.stripes.plan import StripePlan
     from palette.swatches.palette import Palette
 
@@ -26,8 +23,6 @@ __all__ = [
     "defaults_line",
     "palette_table",
     "stripe_table",
-    "warp_table",
-    "yarn_table",
 ]
 
 
@@ -76,38 +71,6 @@ def stripe_table(cloth: StripePlan, units: Units) -> str:
     ]
     heads = ("", "colour", "picks", "from-to", "woven", "woven so far", "")
     return table(heads, rows, hexes=[stripe.hex for stripe in cloth.stripes])
-
-
-def yarn_table(plan: Plan) -> str:
-    """Set out the yarn to have ready: colour, use, count, picks, length, mass."""
-    rows = [
-        (
-            yarn.colour,
-            yarn.use,
-            yarn.count,
-            str(yarn.picks) if yarn.picks else "",
-            format_yarn_length(yarn.length_m, plan.units),
-            format_mass(yarn.mass_g, plan.units),
-        )
-        for yarn in plan.yarns
-    ]
-    heads = ("yarn", "use", "count", "picks", "length", "mass")
-    return table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
-
-
-def warp_table(plan: Plan) -> str:
-    """Set out the figures of the warp."""
-    warp, units = plan.warp, plan.units
-    rows = [
-        ("ends", str(warp.ends)),
-        ("sett", format_density(warp.ends_per_cm, units)),
-        ("width in the reed", format_length(warp.width_in_reed_mm, units)),
-        ("width on the loom", format_length(warp.woven_width_mm, units)),
-        ("finished width", format_length(warp.finished_width_mm, units)),
-        ("length to wind", format_length(warp.length_mm, units)),
-        ("yarn in the warp", format_yarn_length(warp.yarn_length_m, units)),
-    ]
-    return table(("warp", ""), rows)
 
 
 def defaults_line(options: tuple[Option, ...], asked: Mapping[str, object]) -> str:

@@ -40,7 +40,9 @@ def run(
     """
     from cli.briefing import brief_from
     from cli.output import result, talk, warn
-    from cli.summaries import cloth_line, defaults_line, palette_table, warp_table, yarn_table
+    from cli.summaries import cloth_line, defaults_line, palette_table
+    from cli.warps import warp_table
+    from cli.yarns import yarn_table
     from palette.plans.options import options_of
     from palette.sheets.plan_folder import write_plan_folder
 

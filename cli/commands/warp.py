@@ -27,8 +27,8 @@ def run(
     """
     from cli.output import result
     from cli.refiguring import refigured
-    from cli.summaries import warp_table
+    from cli.warps import dressing_text, warp_table
 
     made = refigured(plan, asked, out=out, force=force, json_=json_)
     if not json_:
-        result(warp_table(made))
+        result(f"{warp_table(made)}\n\n{dressing_text(made)}")

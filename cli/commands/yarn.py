@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Literal
 
 import typer
 
@@ -12,23 +12,54 @@ from cli.options import Force, Json, Out, takes
 
 @takes("loom", "yarn", "page")
 def run(
-    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.")],
+    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
     *,
     asked: dict[str, object],
+    shelf: Annotated[
+        Path | None,
+        typer.Option(
+            "--shelf",
+            metavar="SHELF.csv",
+            help="Yarn in hand, by the names in the plan: what is used, left and short.",
+            show_default=False,
+        ),
+    ] = None,
+    fit: Annotated[
+        Literal["nearest", "longest"] | None,
+        typer.Option(
+            "--fit",
+            help="With --shelf: the plan nearest to the wish that it allows, or the longest.",
+            show_default=False,
+        ),
+    ] = None,
+    fleece: Annotated[
+        str | None,
+        typer.Option(
+            "--fleece",
+            metavar="KIND",
+            help="Handspun: raw fleece of this kind to begin with (merino, alpaca, wool ...).",
+            show_default=False,
+        ),
+    ] = None,
     out: Out = None,
     force: Force = False,
     json_: Json = False,
 ) -> None:
-    """Reckon the metres and grams of every yarn, warp and weft.
+    """Reckon the metres and grams of every yarn, warp and weft, and what a closer beat takes.
 
     What is not given stays as the plan has it; with --out the new figures are written as a plan.
 
-    Example: leafweft yarn scarf --weft "NeK 2/20" --allowance 15%
+    Example: leafweft yarn scarf --weft "NeK 2/20" --allowance 15% --skein 50g
     """
     from cli.output import result
     from cli.refiguring import refigured
-    from cli.summaries import yarn_table
+    from cli.yarns import fleece_table, shelf_table, yarn_table
 
-    made = refigured(plan, asked, out=out, force=force, json_=json_)
-    if not json_:
-        result(yarn_table(made))
+    made = refigured(plan, asked, out=out, force=force, json_=json_, shelf=shelf, fit=fit)
+    if json_:
+        return
+    result(yarn_table(made))
+    if shelf is not None:
+        result("\n" + shelf_table(made, shelf))
+    if fleece is not None:
+        result("\n" + fleece_table(made, fleece))

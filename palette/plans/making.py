@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from palette.cloth.prediction import woven_stripes
 from palette.cloth.shown_face import planned_face
-from palette.loom.chains import fill_warp
+from palette.loom.chains import WarpStripe, fill_warp
 from palette.loom.draft import Draft
 from palette.loom.drafts import check_draft, parse_draft
 from palette.loom.heddles import check_heddles, heddles_per_shaft
@@ -33,11 +34,12 @@ from palette.swatches.palette import Palette
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.count import parse_count
 from palette.yarn.planning import yarn_amounts
+from palette.yarn.stock_plans import Reckon
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
-__all__ = ["carry_picks_of", "make_plan", "plan_cloth", "plan_from_stripes"]
+__all__ = ["carry_picks_of", "make_plan", "plan_cloth", "plan_from_stripes", "reckoner_of"]
 
 
 def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
@@ -116,19 +118,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
     warp_hex, _ = lab_to_hex(warp_lab)
     pattern = warp_stripes_of(brief, cloths[0].palette)
     warp_stripes = fill_warp(pattern, warp.ends) if pattern else ()
-    yarns = yarn_amounts(
-        cloths,
-        warp,
-        weft=parse_count(brief.weft),
-        warp_yarn=parse_count(brief.warp),
-        weft_take_up=brief.weft_take_up,
-        tail_mm=brief.tail.mm,
-        allowance=brief.allowance,
-        carry_picks=carry_picks_of(brief),
-        shuttles=brief.shuttles,
-        warp_stripes=warp_stripes,
-        warp_hex=warp_hex,
-    )
+    yarns = reckoner_of(brief, warp_stripes)(cloths, warp)
     return Plan(
         name=brief.name or cloths[0].name or "cloth",
         cloths=cloths,
@@ -142,6 +132,22 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         warp_hex=warp_hex,
         asked=tuple((key, value) for key, value in brief.values if key in OPTIONS),
         warnings=(*_notes(cloths), *_pale(cloths, warp, yarns, draft, warp_lab)),
+    )
+
+
+def reckoner_of(brief: Brief, warp_stripes: tuple[WarpStripe, ...] = ()) -> Reckon:
+    """Give the function that turns cloths and a warp into yarn amounts, as a brief has it."""
+    return partial(
+        yarn_amounts,
+        weft=parse_count(brief.weft),
+        warp_yarn=parse_count(brief.warp),
+        weft_take_up=brief.weft_take_up,
+        tail_mm=brief.tail.mm,
+        allowance=brief.allowance,
+        carry_picks=carry_picks_of(brief),
+        shuttles=brief.shuttles,
+        warp_stripes=warp_stripes,
+        warp_hex=lab_to_hex(parse_colour(brief.warp_colour, thing="warp-colour"))[0],
     )
 
 

@@ -1,0 +1,104 @@
+"""Yarn amounts as the commands print them: whole skeins, a closer beat, the shelf, the fleece."""
+
+from __future__ import annotations
+
+import math
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cli.output import table
+from palette.measures import CM_PER_INCH, G_PER_OUNCE, Units, format_mass, format_yarn_length
+
+if TYPE_CHECKING:
+    from palette.plans.plan import Plan
+
+__all__ = ["fleece_table", "shelf_table", "yarn_table"]
+
+
+def yarn_table(plan: Plan) -> str:
+    """Set out the yarn to have ready, and the mass that one pick more to the cm or inch takes."""
+    from palette.yarn.drift import beat_drift
+
+    imperial = plan.units is Units.IMPERIAL
+    step = 1 / CM_PER_INCH if imperial else 1.0
+    drift = {each.colour: each for each in beat_drift(plan.cloths, plan.yarns, more_per_cm=step)}
+    skeins = _skeins(plan)
+    rows = [
+        (
+            yarn.colour,
+            yarn.use,
+            yarn.count,
+            str(yarn.picks) if yarn.picks else "",
+            format_yarn_length(yarn.length_m, plan.units),
+            format_mass(yarn.mass_g, plan.units),
+            skeins[number],
+            format_mass(drift[yarn.colour].extra_mass_g, plan.units) if yarn.use == "weft" else "",
+        )
+        for number, yarn in enumerate(plan.yarns)
+    ]
+    closer = f"+1 pick/{'in' if imperial else 'cm'}"
+    heads = ["yarn", "use", "count", "picks", "length", "mass", "whole skeins", closer]
+    if not any(skeins):
+        heads.pop(6)
+        rows = [(*row[:6], row[7]) for row in rows]
+    return table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
+
+
+def _skeins(plan: Plan) -> list[str]:
+    """Whole skeins or cones of every yarn, empty where no size was given."""
+    size = dict(plan.asked).get("skein")
+    if size is None:
+        return ["" for _ in plan.yarns]
+    from palette.yarn.count import parse_count
+    from palette.yarn.packages import parse_package, whole_packages
+
+    package = parse_package(str(size), thing="--skein")
+    made = [whole_packages(yarn.mass_g, parse_count(yarn.count), package) for yarn in plan.yarns]
+    return [f"{each.number} ({format_mass(each.mass_g, plan.units)})" for each in made]
+
+
+def shelf_table(plan: Plan, path: Path) -> str:
+    """Set out what is on the shelf, what is needed, and what is left or short."""
+    from palette.plans.stocking import lines_of
+    from palette.swatches.shelf import read_shelf
+
+    def mass(grams: float) -> str:
+        return "any" if math.isinf(grams) else format_mass(grams, plan.units)
+
+    rows = []
+    for line in lines_of(plan, read_shelf(path)):
+        left = line.held_g - line.needed_g
+        state = f"{_down(left, plan.units)} left" if left >= 0 else f"{mass(-left)} short"
+        rows.append((line.colour, mass(line.held_g), mass(line.needed_g), state))
+    return table(("yarn", "on the shelf", "needed", ""), rows)
+
+
+def _down(grams: float, units: Units) -> str:
+    """Mass rounded down at the digit shown: what is left is never promised too much."""
+    if math.isinf(grams):
+        return "any"
+    if units is Units.IMPERIAL:
+        return f"{math.floor(grams / G_PER_OUNCE * 100) / 100:.2f} oz"
+    return f"{math.floor(grams)} g"
+
+
+def fleece_table(plan: Plan, kind: str) -> str:
+    """Set out the raw fleece for handspun yarn, with the losses that were reckoned."""
+    from palette.errors import InputError
+    from palette.yarn.fleece import CARDING_LOSS, SPINNING_LOSS, YIELDS, fleece_needed
+
+    found = YIELDS.get(kind.lower())
+    if found is None:
+        raise InputError("--fleece", f"must be one of {', '.join(YIELDS)}", got=repr(kind))
+    rows = []
+    for yarn in plan.yarns:
+        need = fleece_needed(yarn.mass_g, clean_yield=found.low)
+        masses = (yarn.mass_g, need.clean_g, need.raw_g)
+        rows.append((yarn.colour, yarn.use, *(format_mass(each, plan.units) for each in masses)))
+    note = (
+        f"Clean yield {found.low:.0%} ({found.label}), carding loss {CARDING_LOSS.high:.0%} and "
+        f"spinning loss {SPINNING_LOSS.high:.0%} ({CARDING_LOSS.label}): the careful ends of the "
+        "ranges. Raw fleece can carry germs: gloves, and wash your hands."
+    )
+    heads = ("yarn", "use", "as yarn", "clean fleece", "raw fleece")
+    return f"{table(heads, rows)}\n{note}"
