@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 
+from palette.loom.chains import chains
 from palette.measures import (
     format_density,
     format_length,
@@ -19,7 +21,7 @@ from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
 from palette.sheets.style import BODY, BOLD, INK, QUIET, SMALL, WARN
 
-__all__ = ["GUIDE", "draw_amounts", "draw_notes", "warp_lines"]
+__all__ = ["GUIDE", "draw_amounts", "draw_notes", "warp_lines", "warp_order"]
 
 _ROW_MM = 7.0
 _YARN = "Yarn to have ready"
@@ -53,6 +55,19 @@ def warp_lines(plan: Plan) -> list[tuple[str, str]]:
     return lines
 
 
+def warp_order(plan: Plan) -> list[str]:
+    """Say how a striped warp lies, and the chains to wind; nothing for a warp of one colour."""
+    if not plan.warp_stripes:
+        return []
+    order = ", ".join(f"{run.ends} {run.colour}" for run in plan.warp_stripes)
+    wound = Counter((c.colour, c.ends) for c in chains(plan.warp_stripes, plan.warp))
+    words = [
+        f"{colour} {count} × {ends} ends" if count > 1 else f"{colour} {ends} ends"
+        for (colour, ends), count in wound.items()
+    ]
+    return [f"Ends from the right: {order}.", f"Chains to wind: {', '.join(words)}."]
+
+
 def draw_amounts(flow: Flow, plan: Plan) -> None:
     """Draw the yarn and warp tables and the notes, on the page at hand where they fit.
 
@@ -69,6 +84,7 @@ def draw_amounts(flow: Flow, plan: Plan) -> None:
         flow.begin(_YARN, aside=aside)
     _yarn(flow, plan)
     _warp(flow, plan)
+    draw_notes(flow, "Warp stripes", warp_order(plan))
     draw_notes(flow, "Notes", [*plan.warnings, GUIDE], ink=WARN if plan.warnings else INK)
 
 

@@ -13,6 +13,7 @@ __all__ = ["Column", "Flow", "grid_head", "grid_row"]
 
 
 _TWO_LINES_MM = 6.5
+_DUST_MM = 0.01
 _SMALLER_POINTS = 7.0
 _LEADING_MM = 0.4  # of each point of type size: a line and its white
 
@@ -139,7 +140,7 @@ class Flow:
             self.begin(heading, aside=aside)
         self.y = grid_head(self.page, columns, self.paper.margin_mm, self.y + 3)
         for index in range(count):
-            if self.y + height > self.paper.bottom_mm:
+            if self.y + height > self.paper.bottom_mm + _DUST_MM:
                 self.begin(f"{heading}, continued", aside=aside)
                 self.y = grid_head(self.page, columns, self.paper.margin_mm, self.y + 3)
             draw(self.page, index, self.y)

@@ -19,7 +19,7 @@ from palette.measures import (
     format_yarn_length,
 )
 from palette.plans.plan import Plan
-from palette.sheets.amounts_page import GUIDE, warp_lines
+from palette.sheets.amounts_page import GUIDE, warp_lines, warp_order
 from palette.sheets.contrast import legible
 from palette.sheets.dye_words import bath_words, dye_notes
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
@@ -99,6 +99,7 @@ def sheet_html(
         shares=_shares(plan, entries),
         yarns=_yarns(plan, entries),
         warp=warp_lines(plan),
+        warp_order=warp_order(plan),
         dye=_dye(dye_day) if dye_day else None,
         guide=GUIDE,
         photo=_embedded(photo_jpeg),

@@ -28,7 +28,9 @@ _TINY = Type(face="sans", points=6)
 
 
 def plan_sley(plan: Plan) -> Sley | None:
-    """Sley order in the best of the reeds that the brief names; None where it names none."""
+    """Sley order of the plan, or in the best of the reeds that its brief names; else None."""
+    if plan.sley is not None:
+        return plan.sley
     asked = dict(plan.asked).get("reed")
     if not asked:
         return None

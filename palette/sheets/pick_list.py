@@ -11,13 +11,14 @@ from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
 from palette.sheets.marks import role_note, stripe_marks
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
-from palette.sheets.style import BODY, INK, LARGE, LARGE_BOLD, QUIET, Paper
+from palette.sheets.style import BODY, CAPTION, INK, LARGE, LARGE_BOLD, QUIET, Paper
 from palette.stripes.handling import handling_of
 
 __all__ = ["draw_pick_lists", "list_aside"]
 
 _LOW_ROW_MM, _HIGH_ROW_MM = 7.3, 9.0
 _SCISSORS_MM = 3.0
+_MEASURED = "Woven so far is measured from the first pick at the breast beam, tension slackened."
 
 
 def list_aside(plan: Plan, index: int) -> str:
@@ -82,6 +83,7 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
     heading = "Pick list" if len(plan.cloths) == 1 else f"Pick list: {cloth_title(plan, index)}"
     aside = list_aside(plan, index)
     flow.begin(heading, aside=aside)
+    flow.page.text(flow.paper.margin_mm, flow.y - 3.4, _MEASURED, CAPTION, ink=QUIET)
     entries = legend(plan)
     numbers = number_of(entries)
     marks = stripe_marks(cloth)
@@ -112,7 +114,3 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
         draw_swatch(page, entry, left + 21, y + 1.1, 12.5, high - 2.2)
 
     flow.rows(columns, len(cloth.stripes), draw, height=high, heading=heading, aside=aside)
-    note = "Measured from the first pick at the breast beam, tension slackened."
-    if flow.y + 6 <= flow.paper.bottom_mm:
-        flow.page.text(left, flow.y + 5, note, BODY, ink=QUIET)
-        flow.y += 6

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Sequence
 from itertools import cycle, islice
 
 from palette.errors import InputError
+from palette.loom.chains import WarpStripe
 from palette.loom.draft import Draft
 from palette.loom.warp import Warp
 from palette.plans.plan import Plan
@@ -34,7 +35,7 @@ def weaving_file_of(plan: Plan, cloth: int = 0) -> WeavingFile:
     Returns
     -------
     WeavingFile
-        Every end and every pick; colour 1 is the warp's.
+        Every end and every pick; colour 1 is that of end 1.
 
     Raises
     ------
@@ -45,8 +46,10 @@ def weaving_file_of(plan: Plan, cloth: int = 0) -> WeavingFile:
         got = f"{cloth + 1}"
         raise InputError("cloth", f"must be from 1 to {len(plan.cloths)}", got=got)
     weft = plan.cloths[cloth]
-    warp_name = next((yarn.colour for yarn in plan.yarns if yarn.use == "warp"), "warp")
-    table: dict[tuple[str, str], int] = {(warp_name, plan.warp_hex): 1}
+    table: dict[tuple[str, str], int] = {}
+    ends: list[int] = []
+    for run in plan.warp_stripes or (_one_colour(plan),):
+        ends += [table.setdefault((run.colour, run.hex), len(table) + 1)] * run.ends
     picks: list[int] = []
     for stripe in weft.stripes:
         number = table.setdefault((stripe.colour, stripe.hex), len(table) + 1)
@@ -60,11 +63,16 @@ def weaving_file_of(plan: Plan, cloth: int = 0) -> WeavingFile:
         treadling=tuple((treadle,) for treadle in treadling),
         colours=tuple(hex_colour for _, hex_colour in table),
         names=tuple(" ".join(name.split()) for name, _ in table),
-        warp_colours=(1,) * plan.warp.ends,
+        warp_colours=tuple(ends),
         weft_colours=tuple(picks),
         ends_per_cm=significant(plan.warp.ends_per_cm),
         picks_per_cm=significant(weft.picks_per_cm),
     )
+
+
+def _one_colour(plan: Plan) -> WarpStripe:
+    name = next((yarn.colour for yarn in plan.yarns if yarn.use == "warp"), "warp")
+    return WarpStripe(colour=name, hex=plan.warp_hex, ends=plan.warp.ends)
 
 
 def _threading(draft: Draft, warp: Warp) -> list[int]:
