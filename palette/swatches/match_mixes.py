@@ -144,7 +144,7 @@ def nearer_mixes(
     --------
     >>> black = ShelfYarn(name="black", lab=(20.0, 0.0, 0.0), hex="#303030")
     >>> white = ShelfYarn(name="white", lab=(90.0, 0.0, 0.0), hex="#e2e2e2")
-    >>> mix = nearer_mixes((68.2, 0.0, 0.0), (black, white), best_alone=15.0)[0]
+    >>> mix = nearer_mixes((69.2, 0.0, 0.0), (black, white), best_alone=15.0)[0]
     >>> mix.yarns, mix.parts, round(mix.difference, 1)
     (('black', 'white'), (1, 1), 0.0)
     """
