@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -16,7 +17,8 @@ __all__ = ["NOISE_G", "WEIGHED_G", "OnLoom", "Tally", "cut_stripes", "tally_of"]
 
 WEIGHED_G = 5.0
 """A colour is judged by its own use from this many grams on: common practice, a kitchen scale
-shows whole grams. Below it the use of all colours together stands for it."""
+shows whole grams. Below it the use of all colours together stands for it, where that is more
+than planned: a saving in one yarn is not counted on in another."""
 
 NOISE_G = 1e-6
 """Grams that are rounding of the machine."""
@@ -94,8 +96,10 @@ def _read_left(
 ) -> None:
     unknown = sorted((set(left_g) | set(had_g)) - set(amounts))
     if unknown:
+        near = difflib.get_close_matches(unknown[0], amounts, n=1)
+        remedy = f"Did you mean {near[0]}?" if near else ""
         rule = f"must be a weft of the plan: {', '.join(amounts)}"
-        raise InputError("yarn left", rule, got=", ".join(unknown))
+        raise InputError("yarn left", rule, got=", ".join(unknown), remedy=remedy)
     for colour, grams in left_g.items():
         had = had_g.get(colour, amounts[colour].mass_g)
         if not 0 <= grams <= had + NOISE_G:
@@ -132,7 +136,7 @@ def _ratios(
 ) -> tuple[dict[str, float], float]:
     """Reckon what each colour takes for a planned gram, and all weighed ones together."""
     planned = math.fsum(planned_g[colour] for colour in used_g)
-    together = math.fsum(used_g.values()) / planned if planned >= WEIGHED_G else 1.0
+    together = max(1.0, math.fsum(used_g.values()) / planned) if planned >= WEIGHED_G else 1.0
     ratios = {}
     for colour, grams in planned_g.items():
         own = colour in used_g and grams >= WEIGHED_G

@@ -213,6 +213,17 @@ def test_what_is_not_weighed_is_reckoned_and_said(towel):
     assert check.warnings[1].startswith("Not weighed, reckoned from the picks woven: rust ")
 
 
+def test_a_saving_in_one_colour_is_not_counted_on_in_another(towel):
+    amounts, weaving = loom_of(towel)
+    had = had_of(amounts)
+    left = left_after(towel, 400, amounts, weaving, times=0.9)
+    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=500, left_g={"moss": left["moss"]})
+    moss, rust, _ = check.colours
+    assert moss.g_per_pick == pytest.approx(0.9 * moss.planned_g_per_pick)
+    assert rust.g_per_pick == pytest.approx(rust.planned_g_per_pick)
+    assert rust.left_g == pytest.approx(had["rust"] - rust.planned_used_g)
+
+
 def test_a_slip_of_the_scale_is_asked_about(towel):
     amounts, weaving = loom_of(towel)
     had = had_of(amounts)
@@ -266,6 +277,7 @@ def test_other_cloths_on_the_warp_count(towel):
             {"left_g": {"plum": 3}},
             "yarn left: must be a weft of the plan: moss, rust, straw; got plum",
         ),
+        ({"left_g": {"mos": 3}}, r"straw; got mos\. Did you mean moss\?"),
         (
             {"left_g": {"moss": -1}},
             "yarn left, moss: must be from 0 g to the .* g there was; got -1 g",
