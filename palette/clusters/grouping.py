@@ -8,15 +8,14 @@ from typing import Any
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.clusters.splitting import split
+
 __all__ = ["gather", "group", "nearest"]
 
-_DRAWN = 10
-_STARTS = 3
-_COARSE = 5.0  # edge of the boxes in which the starts are tried, in units of the space
-_TURNS = 25
+_TURNS = 2
 _ONES = np.ones(3)
 _NEAR = 2.0  # closer than this counts as on the spot when medians are sought
-_MEDIAN_TURNS = 6
+_MEDIAN_TURNS = 2
 
 Points = NDArray[np.float64]
 
@@ -72,7 +71,7 @@ def group(
     count : int
         Groups asked for; fewer come back where there are fewer different points.
     start : ndarray of shape (count, 3), optional
-        Where to begin, instead of trying several starts.
+        Where to begin, instead of by splitting.
     fixed : ndarray of shape (m, 3), optional
         Centres that exist beside those and stay where they are; points nearer to one of them
         than to any group belong to it.
@@ -85,10 +84,10 @@ def group(
 
     Notes
     -----
-    k-means tries its starts on a coarse gathering of the points (boxes of edge 5). The best
-    one is carried on as weighted medians (Weiszfeld 1937), which lessen the mean difference
-    instead of the mean of its square. One thread, so that the sums are made in the same order
-    on every machine.
+    Begins with `split`; k-means and then weighted medians (Weiszfeld 1937) take it on for two
+    turns each. More turns would lower the mean difference by a hundredth and let the swatches
+    move twice as far when a picture is cropped or saved again. One thread, so that the sums
+    are made in the same order on every machine.
 
     Examples
     --------
@@ -99,45 +98,15 @@ def group(
     import sklearn
     from sklearn.cluster import KMeans
 
-    coarse, mass = gather(points, weights, _COARSE)
-    if len(coarse) <= count:
-        coarse, mass = gather(points, weights, 1e-6)
-    if len(coarse) <= count:
-        return _in_order(coarse)
-    starts = [start] if start is not None else _starts(coarse, mass, count, seed)
+    begin = split(points, weights, count) if start is None else start
+    if len(begin) < count:
+        return _in_order(begin)
     quick = sklearn.config_context(assume_finite=True, skip_parameter_validation=True)
     with _threads().limit(limits=1), quick:
-        ways = [
-            KMeans(count, init=begin, n_init=1, max_iter=_TURNS, tol=1e-3, random_state=0).fit(
-                coarse, sample_weight=mass
-            )
-            for begin in starts
-        ]
-    best = min(ways, key=lambda way: float(way.inertia_))
-    centres = np.array(best.cluster_centers_, dtype=float)
+        way = KMeans(len(begin), init=begin, n_init=1, max_iter=_TURNS, tol=0, random_state=seed)
+        way.fit(points, sample_weight=weights)
+    centres = np.array(way.cluster_centers_, dtype=float)
     return _in_order(_medians(points, weights, centres, fixed))
-
-
-def _starts(points: Points, weights: Points, count: int, seed: int) -> list[Points]:
-    """Best few of many starts drawn by k-means++ (Arthur and Vassilvitskii 2007).
-
-    Drawn here because scikit-learn spends more time on drawing one start than on the k-means
-    that follows it, and because the better of many draws is the better start.
-    """
-    generator = np.random.default_rng(seed)
-    drawn = []
-    for _ in range(_DRAWN):
-        least = np.full(len(points), np.inf)
-        rows: list[int] = []
-        for turn in range(count):
-            worth = np.cumsum(weights * least if turn else weights)
-            rows.append(
-                min(int(worth.searchsorted(generator.random() * worth[-1])), len(points) - 1)
-            )
-            least = np.minimum(least, ((points - points[rows[-1]]) ** 2) @ _ONES)
-        drawn.append((float(weights @ least), rows))
-    drawn.sort()
-    return [points[rows] for _, rows in drawn[:_STARTS]]
 
 
 @cache
