@@ -1,0 +1,92 @@
+"""Which way the stripes of a cloth run, and how far from level."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.stripes.cloth_photo_light import Light, averaged, logarithm
+
+__all__ = ["Direction", "find_direction", "stripe_energy"]
+
+Direction = tuple[bool, float]
+"""True where the stripes stand upright in the picture, and their angle in degrees."""
+
+_SMALL_SIDE_PX = 320
+_LARGEST_DEGREES = 8.0
+_STEP_DEGREES = 0.5
+
+
+def stripe_energy(small: NDArray[np.float32], degrees: float) -> float:
+    """How sharply rows change once a picture is sheared level; largest at the true angle.
+
+    Parameters
+    ----------
+    small : ndarray of shape (height, width, 3)
+        Logarithm of light.
+    degrees : float
+        Angle that is tried: rows that go down to the right are positive.
+
+    Returns
+    -------
+    float
+        Mean square of the change of the row means over three pixels, in the median of three
+        parts of the picture, so that one edge of a table does not decide.
+    """
+    height, width = small.shape[:2]
+    shift = np.round((np.arange(width) - width / 2) * np.tan(np.deg2rad(degrees))).astype(int)
+    margin = int(np.abs(shift).max())
+    rows = np.arange(margin, height - margin)
+    if len(rows) < 16:
+        return 0.0
+    level = small[rows[:, None] + shift[None, :], np.arange(width)[None, :]]
+    parts = np.array_split(level, 3, axis=1)
+    energies = []
+    for part in parts:
+        profile = part.mean(axis=1)
+        change = profile[3:] - profile[:-3]
+        energies.append(float(np.mean(np.sort((change**2).sum(axis=1)))))
+    return float(np.median(energies))
+
+
+def find_direction(light: Light, upright: bool | None = None) -> tuple[bool, float, float]:
+    """Find the direction of the stripes.
+
+    Parameters
+    ----------
+    light : ndarray of shape (height, width, 3)
+        Linear light.
+    upright : bool, optional
+        Whether the stripes stand upright in the picture, where the person said so.
+
+    Returns
+    -------
+    upright : bool
+    degrees : float
+        How far from level (or from upright) they run.
+    lead : float
+        How many times stronger they are than the best across them; near 1: a check, or none.
+    """
+    factor = max(1, min(light.shape[:2]) // _SMALL_SIDE_PX)
+    small = logarithm(averaged(light, factor, None))
+    steps = np.arange(-_LARGEST_DEGREES, _LARGEST_DEGREES + 0.01, _STEP_DEGREES)
+    best: dict[bool, tuple[float, float]] = {}
+    for turned in (False, True):
+        picture = np.ascontiguousarray(small.transpose(1, 0, 2)) if turned else small
+        middle = picture[:, picture.shape[1] // 8 : -picture.shape[1] // 8]
+        energies = np.array([stripe_energy(middle, float(step)) for step in steps])
+        top = int(energies.argmax())
+        best[turned] = (float(energies[top]), _peak(steps, energies, top))
+    chosen = best[True][0] > best[False][0] if upright is None else upright
+    lead = best[chosen][0] / max(best[not chosen][0], 1e-12)
+    return chosen, best[chosen][1], lead
+
+
+def _peak(steps: NDArray[np.float64], energies: NDArray[np.float64], top: int) -> float:
+    """Top of the parabola through the best angle and its neighbours."""
+    if not 0 < top < len(steps) - 1:
+        return float(steps[top])
+    before, here, after = energies[top - 1 : top + 2]
+    curve = before - 2 * here + after
+    move = 0.5 * (before - after) / curve if curve < 0 else 0.0
+    return float(steps[top] + np.clip(move, -0.5, 0.5) * _STEP_DEGREES)

@@ -1,0 +1,182 @@
+"""From a straightened picture to one column of colour: the profile of the cloth along its warp."""
+
+from __future__ import annotations
+
+import warnings
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.stripes.cloth_photo_light import DARKEST, Light, logarithm
+from palette.stripes.cloth_photo_straighten import Straightening
+
+__all__ = ["ClothProfile", "profile_of"]
+
+Array = NDArray[np.float64]
+
+_CELL_PX = 6
+_LIKE = 0.5
+_UNLIKE = 0.35
+_TURNS = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class ClothProfile:
+    """Colour along the warp, the light across evened out.
+
+    Attributes
+    ----------
+    rows : ndarray of shape (height, 3)
+        Logarithm of linear light, row by row of the straightened picture.
+    cells : ndarray of shape (cells, height, 3)
+        The same for narrow parts of the cloth side by side, the light across evened out.
+    ground : ndarray of shape (height,), bool
+        Rows that show what lies beyond the cloth, or its fringe.
+    width_px : float
+        Width of the cloth in the picture, or of the picture where the cloth runs out of it.
+    selvedges : tuple of 2 bool
+        Whether the left and the right edge of the cloth are in the picture.
+    """
+
+    rows: Array
+    cells: Array
+    ground: NDArray[np.bool_]
+    width_px: float
+    selvedges: tuple[bool, bool]
+
+
+def _levelled_cells(light: Light, straightening: Straightening) -> Array:
+    """Narrow columns of the straightened picture, mean light of each; NaN beyond the picture."""
+    height, width = light.shape[:2]
+    count = width // _CELL_PX
+    x_all = np.arange(count * _CELL_PX)
+    strips = len(straightening.shift)
+    x = ((x_all + 0.5) / width * strips - 0.5 - strips // 2) / (strips / 2)
+    bend = np.stack([x, x**2, x**3], axis=1) @ straightening.surface.reshape(3, 3)
+    y = np.linspace(-1, 1, height)
+    rows = np.arange(height)[:, None]
+    cells = np.empty((count, height, 3))
+    for cell in range(count):
+        columns = x_all[cell * _CELL_PX : (cell + 1) * _CELL_PX]
+        own = bend[columns]
+        at = rows + own[:, 0] + y[:, None] * own[:, 1] + (y**2)[:, None] * own[:, 2]
+        low = np.floor(at).astype(int)
+        part = (at - low)[..., None]
+        safe = np.clip(low, 0, height - 2)
+        seen = light[safe, columns[None, :]] * (1 - part) + light[safe + 1, columns[None, :]] * part
+        mean = seen.mean(axis=1)
+        mean[((at < 0) | (at > height - 1)).any(axis=1)] = np.nan
+        cells[cell] = mean
+    return cells
+
+
+def _span(like: Array, cells: int) -> tuple[int, int, tuple[bool, bool]]:
+    """First and last cell (exclusive) of the cloth, and which selvedges are in the picture."""
+    strips = len(like)
+    middle = strips // 2
+    good = like > _LIKE
+    first = middle
+    while first > 0 and good[max(0, first - 2) : first].any():
+        first -= 1
+    last = middle
+    while last < strips - 1 and good[last + 1 : last + 3].any():
+        last += 1
+    while not good[first]:
+        first += 1
+    while not good[last]:
+        last -= 1
+    left = bool(first > 0 and (like[:first] < _UNLIKE).any())
+    right = bool(last < strips - 1 and (like[last + 1 :] < _UNLIKE).any())
+    per = cells / strips
+    return round(first * per), round((last + 1) * per), (left, right)
+
+
+def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
+    """Profile of a cloth whose wefts have been found.
+
+    Parameters
+    ----------
+    light : ndarray of shape (height, width, 3)
+        Linear light; stripes about level.
+    straightening : Straightening
+        As found in the same picture.
+    """
+    everything = _levelled_cells(light, straightening)
+    first, last, selvedges = _span(straightening.like, len(everything))
+    inner = 2 if last - first > 30 else 0
+    left, right = first + inner * selvedges[0], last - inner * selvedges[1]
+    cells = np.log(np.maximum(everything[left:right], 0) + DARKEST)
+    cells, rows = _even_across(cells)
+    outside = [everything[: max(0, first - 3)], everything[last + 3 :]]
+    ground = _ground(rows, cells, [part for part in outside if len(part) >= 2])
+    width = (last - first) * _CELL_PX if all(selvedges) else light.shape[1]
+    return ClothProfile(
+        rows=rows, cells=cells, ground=ground, width_px=float(width), selvedges=selvedges
+    )
+
+
+def _even_across(cells: Array) -> tuple[Array, Array]:
+    """Take the change of light from side to side out, as a smooth surface in the logarithm."""
+    count, height = cells.shape[:2]
+    x = np.linspace(-1, 1, count)
+    y = np.linspace(-1, 1, height)
+    terms = [(i, j) for i in (1, 2, 3) for j in (0, 1, 2)]
+    step = max(1, height // 150)
+    hop = max(1, count // 80)
+    surface = np.zeros((count, height))
+    rows = _median(cells)
+    for _ in range(_TURNS):
+        rest = (cells - rows).mean(axis=2)[::hop, ::step]
+        gx, gy = np.meshgrid(x[::hop], y[::step], indexing="ij")
+        good = np.isfinite(rest)
+        design = np.stack([gx[good] ** i * gy[good] ** j for i, j in terms], axis=1)
+        target = rest[good]
+        weight = np.ones(len(target))
+        for _ in range(4):
+            left = design.T @ (design * weight[:, None]) + 1e-6 * np.eye(len(terms))
+            fitted = np.linalg.solve(left, design.T @ (weight * target))
+            off = np.abs(target - design @ fitted)
+            weight = 1 / (1 + (off / (2 * np.median(off) + 1e-6)) ** 2)
+        surface = sum(
+            value * np.outer(x**i, y**j) for value, (i, j) in zip(fitted, terms, strict=True)
+        )
+        rows = _median(cells - surface[..., None])
+    return cells - surface[..., None], rows
+
+
+def _median(cells: Array) -> Array:
+    """Median over the cells, of those that show a row; rows that none shows take the nearest."""
+    groups = np.array_split(np.arange(len(cells)), min(len(cells), 41))
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RuntimeWarning)
+        wide = np.stack([np.log(np.nanmean(np.exp(cells[group]), axis=0)) for group in groups])
+        middle = np.nanmedian(wide, axis=0)
+    good = np.isfinite(middle).all(axis=1)
+    rows = np.arange(len(middle))
+    return np.stack([np.interp(rows, rows[good], middle[good, c]) for c in range(3)], axis=1)
+
+
+def _ground(rows: Array, cells: Array, outside: list[Array]) -> NDArray[np.bool_]:
+    """Rows near the ends that show a fringe, or look like what lies beside the cloth."""
+    from scipy import ndimage
+
+    height = len(rows)
+    soft = max(3, height // 120)
+    luminance = np.nan_to_num(cells.mean(axis=2) - rows.mean(axis=1))
+    smooth = ndimage.gaussian_filter1d(luminance, soft, axis=1)
+    smooth = smooth - ndimage.gaussian_filter1d(smooth, 10, axis=0)
+    uneven = 1.4826 * np.median(np.abs(smooth), axis=0) + 0.3 * smooth.std(axis=0)
+    middle = np.median(uneven[height // 4 : -height // 4])
+    fringe = uneven > max(3.5 * middle, 0.05)
+    beside = np.zeros(height, dtype=bool)
+    for part in outside:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore", RuntimeWarning)
+            colour = np.log(np.nanmedian(part, axis=0) + DARKEST)
+        differs = rows - colour
+        tint = differs - differs.mean(axis=1, keepdims=True)
+        beside |= (np.abs(tint).max(axis=1) < 0.06) & (np.abs(differs.mean(axis=1)) < 0.22)
+    marked = fringe | beside
+    marked[height // 4 : -height // 4] = False
+    return np.asarray(ndimage.binary_closing(marked, iterations=soft) | marked)
