@@ -13,9 +13,9 @@ from palette.stripes.plan import Role, StripePlan
 from palette.stripes.share_check import share_notes
 from palette.stripes.weft import Piece, Weft, number_picks
 from palette.swatches.palette import Palette
-from palette.swatches.table import TableRow, read_table
+from palette.swatches.table import Table, TableRow, read_table
 
-__all__ = ["STRIPE_COLUMNS", "read_stripes"]
+__all__ = ["STRIPE_COLUMNS", "cloths_in", "read_stripes"]
 
 STRIPE_COLUMNS = (
     "number",
@@ -35,10 +35,18 @@ _READ: dict[str, tuple[str, ...]] = {
     "picks": ("pick", "picks of it"),
     "hex": ("code",),
     "role": (),
+    "cloth": (),
 }
 _ROLES: tuple[Role, ...] = ("stripe", "blend", "hem", "border")
+_GUARD = re.compile(r"(^|[;,|])(\s*)'(?=[=+\-@＝＋－＠])")
 _HEX = re.compile(r"#?[0-9a-f]{6}")
 _MOST_PICKS = 1_000_000  # a stripe of over half a kilometre; more is a slip of the finger
+
+
+def _plain(name: str) -> str:
+    """Name as it is compared: no guard against formulas, no doubled space, no case."""
+    words = re.sub(r"[\s\x00-\x1f\x7f\x85]+", " ", _GUARD.sub(r"\1\2", name))
+    return words.strip().casefold()
 
 
 def _picks(row: TableRow) -> int:
@@ -59,14 +67,14 @@ def _role(row: TableRow) -> Role:
 
 def _weft(row: TableRow, known: dict[str, Weft]) -> Weft:
     """Yarn of a row: one that is known by name, else a new one with its hex."""
-    name, code = " ".join(row["colour"].split()), row["hex"].lower()
+    name, code = _GUARD.sub(r"\1\2", " ".join(row["colour"].split())), row["hex"].lower()
     if not name:
         raise row.error("colour", "must name the yarn", got="nothing")
     if code and not _HEX.fullmatch(code):
         raise row.error("hex", "must read #rrggbb", got=repr(row["hex"]))
     code = f"#{code.lstrip('#')}" if code else ""
     found = known.get(name) or next(
-        (weft for other, weft in known.items() if other.casefold() == name.casefold()), None
+        (weft for other, weft in known.items() if _plain(other) == _plain(name)), None
     )
     if found is not None and code in ("", found.hex):
         return found
@@ -85,6 +93,38 @@ def _weft(row: TableRow, known: dict[str, Weft]) -> Weft:
     return Weft(name, code, hex_to_lab(code))
 
 
+def cloths_in(path: str | Path) -> tuple[str, ...]:
+    """Names under the heading cloth, in their order; () where there is no such column.
+
+    Raises
+    ------
+    TableError
+        The file is no table of stripes.
+    """
+    table = read_table(path, columns=_READ, required=("colour", "picks"))
+    return tuple(dict.fromkeys(row["cloth"] for row in _filled(table) if row["cloth"]))
+
+
+def _filled(table: Table) -> tuple[TableRow, ...]:
+    """Rows that hold a stripe."""
+    return tuple(row for row in table.rows if row["colour"] or row["picks"])
+
+
+def _rows(table: Table, cloth: str) -> tuple[TableRow, ...]:
+    """Rows of one cloth."""
+    rows = _filled(table)
+    names = tuple(dict.fromkeys(row["cloth"] for row in rows))
+    if cloth:
+        rows = tuple(row for row in rows if _plain(row["cloth"]) == _plain(cloth))
+        if not rows:
+            rule = f"must hold the cloth {cloth!r}"
+            raise TableError(table.file, rule, got=", ".join(filter(None, names)) or "no names")
+    elif len(names) > 1:
+        rule = "must hold one cloth, or it must be said which to read"
+        raise TableError(table.file, rule, got=", ".join(map(repr, names)))
+    return rows
+
+
 def read_stripes(
     path: str | Path,
     *,
@@ -95,6 +135,7 @@ def read_stripes(
     least: int = 0,
     like: StripePlan | None = None,
     name: str = "",
+    cloth: str = "",
 ) -> StripePlan:
     r"""Read a table of stripes as any spreadsheet saves it, and make a plan of it.
 
@@ -115,6 +156,8 @@ def read_stripes(
         its limits and order are kept.
     name : str
         Name of the cloth.
+    cloth : str
+        Which cloth to read, where the table has a column cloth with several.
 
     Returns
     -------
@@ -144,9 +187,7 @@ def read_stripes(
     if like is not None:
         known = {stripe.colour: Weft.of(stripe) for stripe in like.stripes} | known
     pieces = []
-    for row in table.rows:
-        if not (row["colour"] or row["picks"]):
-            continue
+    for row in _rows(table, cloth):
         weft = _weft(row, known)
         known.setdefault(weft.name, weft)
         pieces.append(Piece(weft, _picks(row), _role(row)))

@@ -32,9 +32,7 @@ def test_bill_of_1792_by_hamiltons_method() -> None:
     ("house", "quotas", "seats"),
     [(299, (7.646, 9.640, 18.640), (8, 9, 18)), (300, (7.671, 9.672, 18.702), (7, 10, 19))],
 )
-def test_paradox_of_alabama(
-    house: int, quotas: tuple[float, ...], seats: tuple[int, ...]
-) -> None:
+def test_paradox_of_alabama(house: int, quotas: tuple[float, ...], seats: tuple[int, ...]) -> None:
     # Balinski and Young, Fair Representation, 1982, chapter 5; figures from memory
     rows = table("us_census_1880.csv")
     people = {row["state"]: int(row["population"]) for row in rows}

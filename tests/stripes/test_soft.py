@@ -1,3 +1,5 @@
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -39,7 +41,7 @@ def test_waits_shorten_towards_the_middle(half: int) -> None:
     middle = waits[: len(waits) // 2]
     assert max(waits) == longest_absence(half)
     assert max(waits) == max(middle or waits)
-    assert all(b - a <= 1 for a, b in zip(waits, waits[1:], strict=False))
+    assert all(b - a <= 1 for a, b in pairwise(waits))
 
 
 PIECES = st.lists(st.integers(1, 60), min_size=2, max_size=7)
@@ -62,7 +64,7 @@ def test_shuttles_come_home_and_colours_keep_their_picks(
     for before, after in zip(pieces, solid, strict=True):
         assert after.weft == before.weft
         assert after.picks >= max(narrowest * step, before.picks / 3)
-    assert all(a.weft != b.weft for a, b in zip(laid, laid[1:], strict=False))
+    assert all(a.weft != b.weft for a, b in pairwise(laid))
 
 
 def test_passage_is_as_long_as_it_was_asked() -> None:
