@@ -356,7 +356,7 @@ class QuietHandler(http.server.SimpleHTTPRequestHandler):
         """Stay silent."""
 
 
-@pytest.mark.parametrize(("width", "height"), [(360, 640), (360, 780), (1280, 800)])
+@pytest.mark.parametrize(("width", "height"), [(360, 640), (360, 780), (780, 360), (1280, 800)])
 def test_it_fits_phones_and_screens(
     loom: Loom, plan_maker, tmp_path: Path, width: int, height: int
 ) -> None:
@@ -377,6 +377,11 @@ def test_it_fits_phones_and_screens(
     assert small == 0
     tall = loom.run("return parseFloat(getComputedStyle(document.getElementById('left')).fontSize)")
     assert tall >= 110, "read from a metre"
+    covered = loom.run(
+        """const left = document.getElementById("left").getBoundingClientRect();
+        return document.elementFromPoint(left.x + left.width / 2, left.y + left.height / 2).id"""
+    )
+    assert covered == "left", "nothing lies over the number"
 
 
 def test_light_and_dark_are_remembered(loom: Loom, sheet: Path) -> None:
