@@ -147,7 +147,7 @@ def reactive_assistants(
     Parameters
     ----------
     goods_g : float
-        Dry weight of the fibre that takes the dye.
+        Dry weight of all the yarn in the bath.
     depth_percent : float
         Depth of shade.
     bath_ml : float

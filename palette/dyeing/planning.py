@@ -140,7 +140,9 @@ def _bath(
     dry_g = math.fsum(skeins)
     fibre_g = dry_g * share
     volume = bath_ml(dry_g, asked.ratio_of(dye_class))
-    assistants = _assistants(dye_class, fibre_g, lot.depth_percent, volume, asked)
+    # Salt works by the litre, and the bath is for all of the yarn.
+    salted_g = dry_g if dye_class == "reactive" else fibre_g
+    assistants = _assistants(dye_class, salted_g, lot.depth_percent, volume, asked)
     stock = 0.0
     if dye_class != "natural":
         stock = stock_ml(fibre_g, lot.depth_percent, stock_percent=asked.stock_percent)
@@ -169,15 +171,15 @@ def _bath(
 
 
 def _assistants(
-    dye_class: DyeClass, fibre_g: float, depth: float, volume_ml: float, asked: DyeAsked
+    dye_class: DyeClass, goods_g: float, depth: float, volume_ml: float, asked: DyeAsked
 ) -> tuple[Assistant, ...]:
     if dye_class == "natural":
         return ()
     if dye_class == "acid":
         return acid_assistants(
-            fibre_g, depth, acid=asked.acid, vinegar_percent=asked.vinegar_percent
+            goods_g, depth, acid=asked.acid, vinegar_percent=asked.vinegar_percent
         )
-    return reactive_assistants(fibre_g, depth, volume_ml, kind=asked.reactive)
+    return reactive_assistants(goods_g, depth, volume_ml, kind=asked.reactive)
 
 
 def _in_rounds(baths: list[Bath], asked: DyeAsked) -> list[Bath]:

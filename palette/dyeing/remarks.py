@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from palette.dyeing.dye_day import DyeDay, DyeLot
+from palette.dyeing.fibres import FibreContent
 
 __all__ = ["remarks"]
 
 
+_PLENTY = 2.0  # times what is needed: the skein is large for the colour
+
+
 def remarks(day: DyeDay) -> tuple[str, ...]:
-    """Sentences about split lots, mixed fibre and depths that were only suggested.
+    """Sentences about mixed fibre, split lots, large skeins and depths that were only suggested.
 
     Parameters
     ----------
@@ -17,57 +21,78 @@ def remarks(day: DyeDay) -> tuple[str, ...]:
     Returns
     -------
     tuple of str
-        Lot by lot, then what concerns them all.
+        Fibre by fibre, lot by lot, then what concerns them all.
     """
     said: list[str] = []
+    for text in dict.fromkeys(lot.fibre.text for lot in day.lots):
+        alike = [lot for lot in day.lots if lot.fibre.text == text]
+        said += _of_fibre(alike[0].fibre, _list(alike), natural=day.asked.natural)
     for lot in day.lots:
-        said += _of_mixed(lot, natural=day.asked.natural)
         said += _of_split(day, lot)
-    guessed = [lot.colour for lot in day.lots if not lot.depth_asked]
-    if guessed and not day.asked.natural:
-        said.append(
-            f"Depth of shade suggested from the lightness of the colour alone: {_list(guessed)}. "
-            "Dye a sample first."
-        )
-    elif guessed:
-        said.append(
-            f"Dyestuff taken as {day.lots[0].depth_percent:g} % of the dry fibre: "
-            f"{_list(guessed)}. Plants differ: dye a sample first."
-        )
-    return tuple(dict.fromkeys(said))
+    return (*said, *_of_large_skeins(day), *_of_depths(day))
 
 
-def _list(names: list[str]) -> str:
-    return ", ".join(names)
+def _list(lots: list[DyeLot]) -> str:
+    return ", ".join(dict.fromkeys(lot.colour for lot in lots))
 
 
-def _of_mixed(lot: DyeLot, *, natural: bool) -> list[str]:
+def _of_fibre(fibre: FibreContent, colours: str, *, natural: bool) -> list[str]:
+    """Point out mixed fibre, shares that were not given, and fibre that takes no dye."""
     said: list[str] = []
-    if lot.fibre.mixed and natural:
+    if fibre.mixed and natural:
         said.append(
-            f"{lot.colour}: {lot.fibre.text} is mixed fibre; natural dyes take more deeply on "
-            "protein than on cellulose, so the yarn comes out in two shades."
+            f"{colours}: {fibre.text} is mixed fibre; natural dyes take more deeply on protein "
+            "than on cellulose, so the yarn comes out in two shades."
         )
-    elif lot.fibre.mixed:
+    elif fibre.mixed:
         said.append(
-            f"{lot.colour}: {lot.fibre.text} is mixed fibre, and the two take different dyes: acid "
-            "dye on protein, fibre-reactive dye on cellulose. One alone leaves the other pale, a "
-            "marl. Two baths are reckoned, the reactive one first and not hot, for alkali harms "
-            "protein; surest is to dye each fibre before it is spun or plied."
+            f"{colours}: {fibre.text} is mixed fibre, and the two take different dyes: acid dye "
+            "on protein, fibre-reactive dye on cellulose. One alone leaves the other pale, a marl. "
+            "Two baths are reckoned, the reactive one first and not hot, for alkali harms protein; "
+            "surest is to dye each fibre before it is spun or plied."
         )
-    if lot.fibre.mixed and not lot.fibre.shares_given:
-        parts = len(lot.fibre.parts)
+    if fibre.mixed and not fibre.shares_given:
         said.append(
-            f"{lot.colour}: shares of {lot.fibre.text} were not given, {parts} equal parts are "
+            f"{colours}: shares of {fibre.text} were not given, {len(fibre.parts)} equal parts are "
             "taken. Write them like 60% wool 40% bamboo."
         )
-    other = lot.fibre.share_of("other")
+    other = fibre.share_of("other")
     if other > 0:
         said.append(
-            f"{lot.colour}: {other * 100:g} % of {lot.fibre.text} takes none of these dyes and "
-            "stays as it is."
+            f"{colours}: {other * 100:g} % of {fibre.text} takes none of these dyes and stays as "
+            "it is."
         )
     return said
+
+
+def _of_large_skeins(day: DyeDay) -> list[str]:
+    """Name the colours of which far more is dyed than the plan needs."""
+    large = [
+        f"{lot.colour} {lot.needed_g:.0f} of {lot.dry_g:.0f} g"
+        for lot in day.lots
+        if lot.dry_g > _PLENTY * lot.needed_g * (1 + day.asked.margin)
+    ]
+    if not large:
+        return []
+    return [
+        f"Far more than is needed is dyed of: {', '.join(large)}. Wind smaller skeins of these."
+    ]
+
+
+def _of_depths(day: DyeDay) -> list[str]:
+    """Name the depths that nobody asked for."""
+    guessed = [lot for lot in day.lots if not lot.depth_asked]
+    if not guessed:
+        return []
+    if day.asked.natural:
+        return [
+            f"Dyestuff taken as {guessed[0].depth_percent:g} % of the dry fibre: "
+            f"{_list(guessed)}. Plants differ: dye a sample first."
+        ]
+    return [
+        f"Depth of shade suggested from the lightness of the colour alone: {_list(guessed)}. "
+        "Dye a sample first."
+    ]
 
 
 def _of_split(day: DyeDay, lot: DyeLot) -> list[str]:

@@ -47,7 +47,8 @@ class Pairing:
     anything_near : bool
         Whether any yarn on the shelf is.
     mixes : tuple of YarnMix
-        Pairs of yarns that come nearer together; sought where `near` is false.
+        Pairs of yarns that come nearer together than any yarn alone, or than the yarn of this
+        pairing where another colour took the near one; sought where `near` is false.
     """
 
     colour: str
@@ -205,7 +206,8 @@ def _pairing(
     is_near = difference is not None and difference <= near
     mixes: tuple[YarnMix, ...] = ()
     if not is_near:
-        alone = float(differences[nearest]) if difference is None else difference
+        taken = difference is not None and differences[nearest] <= near
+        alone = difference if taken and difference is not None else float(differences[nearest])
         mixes = nearer_mixes(swatch.lab, yarns, best_alone=alone, mixer=mixer)
     return Pairing(
         colour=swatch.name,

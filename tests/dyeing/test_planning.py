@@ -129,6 +129,24 @@ def test_mixed_fibre_is_pointed_out_and_reckoned_apart() -> None:
     assert len(natural.baths) == 1
 
 
+def test_mixed_fibre_is_pointed_out_once_for_all_its_colours() -> None:
+    yarns = (yarn("moss", 90.0), yarn("rust", 90.0))
+    day = plan_dye_day(yarns, asked=DyeAsked(fibre="50% wool 50% bamboo"))
+    assert sum("mixed fibre" in warning for warning in day.warnings) == 1
+    assert day.warnings[0].startswith("moss, rust: 50% wool 50% bamboo is mixed fibre")
+    # Salt goes by the bath, and the bath is for all of the yarn: 200 % of 100 g in 2 l.
+    salt = day.baths[0].assistants[0]
+    assert (salt.name, salt.amount, day.baths[0].volume_ml) == ("salt", 200.0, 2000.0)
+
+
+def test_a_large_skein_for_a_small_colour_is_said() -> None:
+    asked = DyeAsked(fibre="wool", depths=(("accent", 1.0), ("moss", 1.0)))
+    day = plan_dye_day((yarn("accent", 9.0), yarn("moss", 80.0)), asked=asked)
+    assert day.warnings == (
+        "Far more than is needed is dyed of: accent 9 of 100 g. Wind smaller skeins of these.",
+    )
+
+
 def test_what_takes_no_dye_stays_or_is_refused() -> None:
     day = plan_dye_day((yarn("moss", 90.0),), asked=DyeAsked(fibre="80% wool 20% polyester"))
     assert day.baths[0].fibre_g == pytest.approx(80.0)

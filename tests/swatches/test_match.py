@@ -154,3 +154,20 @@ def test_no_mix_is_offered_for_a_colour_that_has_a_near_yarn() -> None:
     assert match["colour 1"].mixes == ()
     with pytest.raises(KeyError):
         match["colour 9"]
+
+
+def test_a_mix_has_to_beat_the_nearest_yarn_even_where_that_is_taken() -> None:
+    palette = palette_of((50, 10, 0), (50, 70, 0))
+    shelf = shelf_of((50, 40, 0), (90, 0, -40), (10, 0, 40))
+    match = match_shelf(palette, shelf)
+    assert match.without_near == ("colour 1", "colour 2")
+    for pairing in match.pairings:
+        assert all(mix.difference <= pairing.nearest_difference - 1 for mix in pairing.mixes)
+
+
+def test_where_the_near_yarn_is_taken_a_mix_that_beats_the_other_is_offered() -> None:
+    palette = palette_of((50, 0, 0), (51, 0, 0))
+    match = match_shelf(palette, shelf_of((50, 0, 0), (70, 0, 0), (30, 0, 0)))
+    left = next(pairing for pairing in match.pairings if not pairing.near)
+    assert left.anything_near
+    assert left.mixes[0].difference < left.difference - 1
