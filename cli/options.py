@@ -52,7 +52,7 @@ def takes(*groups: Group) -> Callable[[Callable[..., None]], Callable[..., None]
 
         typed.__signature__ = inspect.Signature([*own, *added])  # type: ignore[attr-defined]
         typed.__annotations__ = {each.name: each.annotation for each in [*own, *added]}
-        del typed.__wrapped__  # type: ignore[attr-defined]
+        del typed.__wrapped__
         return typed
 
     return decorate

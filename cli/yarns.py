@@ -23,7 +23,7 @@ def yarn_table(plan: Plan) -> str:
     step = 1 / CM_PER_INCH if imperial else 1.0
     drift = {each.colour: each for each in beat_drift(plan.cloths, plan.yarns, more_per_cm=step)}
     skeins = _skeins(plan)
-    rows = [
+    rows: list[tuple[str, ...]] = [
         (
             yarn.colour,
             yarn.use,
@@ -37,10 +37,13 @@ def yarn_table(plan: Plan) -> str:
         for number, yarn in enumerate(plan.yarns)
     ]
     closer = f"+1 pick/{'in' if imperial else 'cm'}"
-    heads = ["yarn", "use", "count", "picks", "length", "mass", "whole skeins", closer]
+    heads: tuple[str, ...] = (
+        *("yarn", "use", "count", "picks", "length", "mass"),
+        *("whole skeins", closer),
+    )
     if not any(skeins):
-        heads.pop(6)
-        rows = [(*row[:6], row[7]) for row in rows]
+        heads = heads[:6] + heads[7:]
+        rows = [row[:6] + row[7:] for row in rows]
     return table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
 
 

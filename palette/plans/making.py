@@ -130,7 +130,9 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         warp_stripes=warp_stripes,
         warp_lab=warp_lab,
         warp_hex=warp_hex,
-        asked=tuple((key, value) for key, value in brief.values if key in OPTIONS),
+        asked=tuple(
+            (key, value) for key, value in brief.values if key in OPTIONS and value is not None
+        ),
         warnings=(*_notes(cloths), *_pale(cloths, warp, yarns, draft, warp_lab)),
     )
 

@@ -27,10 +27,12 @@ def schema_path(kind: str) -> Path:
 
 def schema_text(kind: str) -> str:
     """Make the schema of ``palette`` or ``plan`` files from its model (JSON Schema 2020-12)."""
+    from pydantic import BaseModel
+
     from palette.plans.palette_contract import PaletteFile
     from palette.plans.plan_contract import PlanFile
 
-    models = {"palette": PaletteFile, "plan": PlanFile}
+    models: dict[str, type[BaseModel]] = {"palette": PaletteFile, "plan": PlanFile}
     schema = models[kind].model_json_schema(mode="serialization")
     schema = {"$schema": "https://json-schema.org/draft/2020-12/schema", **schema}
     return json.dumps(schema, indent=2, ensure_ascii=False) + "\n"

@@ -6,14 +6,16 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.errors import InputError
+from palette.perception.colour_text import parse_colour
 from palette.plans.loading import is_contract_file, load_palette
 from palette.swatches.palette import Palette
 
 if TYPE_CHECKING:
+    from palette.perception.light import Light
     from palette.photo.photo import Photo
     from palette.plans.brief import Brief
 
-__all__ = ["palette_of", "photos_of"]
+__all__ = ["light_of", "palette_of", "photos_of"]
 
 
 def photos_of(paths: tuple[Path, ...], brief: Brief) -> tuple[Photo, ...]:
@@ -25,8 +27,41 @@ def photos_of(paths: tuple[Path, ...], brief: Brief) -> tuple[Photo, ...]:
         A picture that cannot be opened, or a wish that it cannot meet.
     """
     from palette.photo.reading import read_photo
+    from palette.photo.selection import parse_region, within_mask, within_region
 
-    return tuple(read_photo(path) for path in paths)
+    photos = tuple(read_photo(path) for path in paths)
+    if brief.region is not None:
+        region = parse_region(brief.region)
+        photos = tuple(within_region(photo, region) for photo in photos)
+    if brief.mask is not None:
+        mask = Path(brief.mask)
+        photos = tuple(within_mask(photo, mask) for photo in photos)
+    return photos
+
+
+def light_of(photo: Photo, brief: Brief) -> Light | None:
+    """Give the light whose cast a brief wants taken away: named, or read off a neutral place.
+
+    Raises
+    ------
+    InputError
+        Both are given, the light is unknown, or the place says nothing about the light.
+    """
+    from palette.perception.light import Light, parse_light
+
+    if brief.light is not None and brief.neutral is not None:
+        remedy = "Give one of the two."
+        raise InputError("--light", "must stand without --neutral", got="both", remedy=remedy)
+    if brief.light is not None:
+        return parse_light(brief.light)
+    if brief.neutral is None:
+        return None
+    from palette.perception.device import codes_to_xyz
+    from palette.photo.selection import neutral_codes, parse_point
+
+    codes = neutral_codes(photo, parse_point(brief.neutral))
+    x, y, z = codes_to_xyz(photo.profile, codes).mean(axis=0).tolist()
+    return Light(name=f"neutral at {brief.neutral} %", white_xyz=(x / y, 1.0, z / y))
 
 
 def palette_of(paths: tuple[Path, ...], brief: Brief, *, photos: tuple[Photo, ...] = ()) -> Palette:
@@ -59,5 +94,12 @@ def palette_of(paths: tuple[Path, ...], brief: Brief, *, photos: tuple[Photo, ..
     from palette.swatches.extraction import extract
 
     opened = photos or photos_of(paths, brief)
-    colours = None if brief.colours == "auto" else brief.colours
-    return extract(opened[0], colours)
+    return extract(
+        opened,
+        None if brief.colours == "auto" else brief.colours,
+        shadows=brief.shadows,
+        keep=tuple(parse_colour(text, thing="keep") for text in brief.keep),
+        leave_out=tuple(parse_colour(text, thing="leave-out") for text in brief.leave_out),
+        light=light_of(opened[0], brief),
+        seed=brief.seed,
+    )

@@ -6,8 +6,9 @@ from palette.dyeing.dye_day import DyeDay
 from palette.plans.plan import Plan
 from palette.sheets.dye_page import draw_dye_day
 from palette.sheets.grid import Flow
-from palette.sheets.pdf import page_feet, paper_named
+from palette.sheets.pdf import page_feet
 from palette.sheets.press import pages_to_pdf
+from palette.sheets.style import paper_named
 
 __all__ = ["dye_page_pdf"]
 
