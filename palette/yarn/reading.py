@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from dataclasses import dataclass, replace
 
@@ -192,7 +193,7 @@ def _grist(match: re.Match[str], text: str, thing: str) -> Reading:
 
 def _positive(number: str, text: str, thing: str) -> float:
     value = _value(number)
-    if not value > 0:
+    if not 0 < value < math.inf:
         raise CountError(thing, "must be more than 0", got=repr(text), remedy=_EXAMPLE)
     return value
 
