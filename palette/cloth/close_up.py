@@ -118,8 +118,8 @@ def close_up(
     pick_mm = cloth.true_finished_length_mm / cloth.total_picks
     step = MM_PER_INCH / piece.dpi / _FINER
     # Points are counted from the right and from the bottom, as ends and picks are.
-    x = (np.arange(width * _FINER)[::-1] + 0.5) * step / end_mm + (piece.first_end - 1)
-    y = (np.arange(height * _FINER)[::-1] + 0.5) * step / pick_mm + (piece.first_pick - 1)
+    x = _places(width * _FINER, step / end_mm, piece.first_end)
+    y = _places(height * _FINER, step / pick_mm, piece.first_pick)
     scene = Scene(
         grid=np.array(drawdown(draft), dtype=np.bool_),
         x=x,
@@ -134,6 +134,11 @@ def close_up(
     )
     bands = [_pixels_of(points, width) for points in draw(scene)]
     return as_pixels(np.concatenate(bands))
+
+
+def _places(points: int, step: float, first: int) -> Array:
+    """Places of points in threads, the last one nearest to the edge."""
+    return np.asarray((np.arange(points)[::-1] + 0.5) * step + (first - 1), dtype=np.float64)
 
 
 def _pixels_of(points: Array, width: int) -> Array:

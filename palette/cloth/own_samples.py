@@ -5,6 +5,7 @@ from __future__ import annotations
 import csv
 import io
 from dataclasses import dataclass
+from itertools import dropwhile
 from pathlib import Path
 
 import numpy as np
@@ -167,7 +168,10 @@ def read_own_samples(path: Path) -> tuple[WovenSample, ...]:
         raise TableError(
             thing, "must be a CSV file", got=type(error).__name__, remedy=remedy
         ) from error
-    lines = [line for line in text.splitlines() if line.strip() and not line.startswith("#")]
+    # A remark may stand above the header; further down a line may begin with a hex code.
+    lines = list(
+        dropwhile(lambda line: line.startswith("#") or not line.strip(), text.splitlines())
+    )
     delimiter = ";" if lines and lines[0].count(";") > lines[0].count(",") else ","
     table = csv.DictReader(io.StringIO("\n".join(lines)), delimiter=delimiter)
     names = [(name or "").strip().lower() for name in table.fieldnames or ()]
