@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from palette.clusters.grouping import gather, nearest
 from palette.clusters.typical import typical
 
-__all__ = ["Accent", "find_accents"]
+__all__ = ["Accent", "find_accents", "heavy_places"]
 
 FAR = 13.0
 """An accent is at least this far from every other swatch, in the even space."""
@@ -18,6 +18,8 @@ FAR = 13.0
 SMALLEST_PATCH = 0.001
 """Least part of the picture that a joined patch must cover."""
 
+_HEAVY = 0.03  # a colour with this much of the picture round about it is none of the accents
+_COVER = 6.0
 _PIECE = 0.00025  # of several pieces, the least that each must cover
 _ALIKE = 9.0  # how far colours of one patch may lie from its typical colour
 _WIDTH = 4.0
@@ -89,6 +91,41 @@ def find_accents(
             tally[far <= FAR] = 0
         tally[distance < _ALIKE] = 0
     return found
+
+
+def heavy_places(points: Points, weights: Points) -> Points:
+    """Places that stand for the bulk of a picture's colours.
+
+    Every colour with at least 3 % of the picture round about it is within 6 of one of them.
+    They follow from the picture alone and not from a grouping of it, so that what counts as an
+    accent does not change when the groups do.
+
+    Parameters
+    ----------
+    points : ndarray of shape (n, 3)
+    weights : ndarray of shape (n,)
+        They sum to 1.
+
+    Returns
+    -------
+    ndarray of shape (m, 3)
+
+    Examples
+    --------
+    >>> heavy_places(np.array([[0.0, 0, 0], [50, 0, 0]]), np.array([0.99, 0.01])).tolist()
+    [[0.0, 0.0, 0.0]]
+    """
+    boxes, mass = gather(points, weights, 4.0)
+    size = (boxes**2) @ _ONES
+    square = size[:, None] + size[None] - 2 * boxes @ boxes.T
+    about = (square < _BALL**2).astype(np.float32) @ mass.astype(np.float32)
+    places: list[int] = []
+    open_ = about >= _HEAVY
+    while open_.any():
+        heaviest = int(np.where(open_, about, 0).argmax())
+        places.append(heaviest)
+        open_ &= square[heaviest] > _COVER**2
+    return boxes[places]
 
 
 def _with(others: Points, found: list[Accent]) -> Points:

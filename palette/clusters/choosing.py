@@ -7,14 +7,13 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from palette.clusters.accents import Accent, find_accents
+from palette.clusters.accents import Accent, find_accents, heavy_places
 from palette.clusters.cleaning import Cleaned, clean_groups
-from palette.clusters.grouping import group, nearest
+from palette.clusters.grouping import nearest
 from palette.clusters.how_many import how_many
 
 __all__ = ["Choice", "Map", "choose"]
 
-_MASS = 0.03  # a group of at least this part of the picture is no accent
 _ROUND_ACCENT = 6.0
 _TOLD, _MISSED = 0.02, 10.0  # a scattered colour is told of from this part and distance
 
@@ -99,8 +98,7 @@ def choose(
     if free < 1:
         return Choice(centres=held, accents=np.zeros(len(held), dtype=bool), why=why)
     fixed = held if len(held) else None
-    start = group(points, weights, free, fixed=fixed, seed=seed)
-    found = _accents(points, weights, maps, np.concatenate([start, held]), most if accents else 0)
+    found = _accents(points, weights, maps, held, most if accents else 0)
     if why and found:
         free += len(found)
         why += "; accents are counted on top"
@@ -114,7 +112,7 @@ def choose(
                 points[rest], weights[rest], free - len(found), fixed=fixed, seed=seed
             )
     else:
-        masses = clean_groups(points, weights, free, start=start, fixed=fixed, seed=seed)
+        masses = clean_groups(points, weights, free, fixed=fixed, seed=seed)
     centres = np.concatenate([held, masses.centres, places])
     flags = np.zeros(len(centres), dtype=bool)
     flags[len(centres) - len(places) :] = True
@@ -140,15 +138,15 @@ def _accents(
     points: Points,
     weights: Points,
     maps: list[Map],
-    centres: Points,
+    held: Points,
     most: int,
 ) -> list[Accent]:
-    """Accents of every photograph, far from the large groups and from each other."""
+    """Accents of every photograph, far from the bulk of all colours and from each other."""
     if not most:
         return []
-    owner, _ = nearest(points, centres)
-    shares = np.bincount(owner, weights=weights, minlength=len(centres))
-    taken = centres[shares >= _MASS]
+    taken = np.concatenate([heavy_places(points, weights), held])
+    if not len(taken):
+        return []
     found: list[Accent] = []
     for photo in maps:
         rows = slice(photo.first, photo.last)
