@@ -19,7 +19,7 @@ from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import legend, number_of
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
-from palette.sheets.style import BODY, BOLD, INK, QUIET, SMALL, WARN
+from palette.sheets.style import BODY, BOLD, INK, NOTE, QUIET, WARN
 
 __all__ = ["GUIDE", "draw_amounts", "draw_notes", "warp_lines", "warp_order"]
 
@@ -155,7 +155,7 @@ def draw_notes(
     """
     if not notes:
         return
-    style, lead = (SMALL, 3.6) if dense else (BODY, 4.4)
+    style, lead = (NOTE, 3.9) if dense else (BODY, 4.4)
     left, width = flow.paper.margin_mm, flow.paper.inner_width_mm
     if heading:
         flow.heading(heading, room=34)
@@ -163,7 +163,7 @@ def draw_notes(
         lines = wrapped(text, style, width - 6)
         if flow.y + lead * len(lines) > flow.paper.bottom_mm:
             flow.begin(f"{heading or 'Notes'}, continued")
-        flow.page.text(left, flow.y + 3, "·", style, ink=ink)
+        flow.page.rule(left + 0.5, flow.y + 2, 2.4, ink=ink, line_mm=0.35)
         for line in lines:
             flow.page.text(left + 5, flow.y + 3, line, style)
             flow.y += lead

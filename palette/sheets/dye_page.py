@@ -11,7 +11,7 @@ from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import legend
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
-from palette.sheets.style import BODY, BOLD, INK, QUIET, WARN
+from palette.sheets.style import BODY, BOLD, INK, QUIET, SMALL, WARN
 
 __all__ = ["draw_dye_day"]
 
@@ -35,7 +35,7 @@ def draw_dye_day(flow: Flow, plan: Plan, day: DyeDay) -> None:
 
 
 def _cautions(flow: Flow, day: DyeDay) -> None:
-    draw_notes(flow, "First of all", [each.text for each in day.cautions], ink=WARN, dense=True)
+    draw_notes(flow, "Cautions first", [each.text for each in day.cautions], ink=WARN, dense=True)
 
 
 def _chip(flow: Flow, plan: Plan, lot: DyeLot, y: float, height: float) -> None:
@@ -57,7 +57,7 @@ def _lots(flow: Flow, plan: Plan, day: DyeDay) -> None:
         Column(head="needed", width_mm=18, align="right"),
         Column(head="to dye, dry", width_mm=21, align="right", type=BOLD),
         Column(head="skeins", width_mm=15, align="right"),
-        Column(head="depth of shade", width_mm=32),
+        Column(head="depth of shade", width_mm=38),
     ]
     rest = flow.paper.inner_width_mm - sum(column.width_mm for column in fixed)
     columns = [*fixed, Column(head="baths", width_mm=rest, type=BODY, ink=QUIET)]
@@ -98,7 +98,7 @@ def _baths(flow: Flow, day: DyeDay) -> None:
         Column(head="bath", width_mm=16, align="right"),
     ]
     rest = flow.paper.inner_width_mm - sum(column.width_mm for column in fixed)
-    columns = [*fixed, Column(head="with", width_mm=rest)]
+    columns = [*fixed, Column(head="with", width_mm=rest, type=SMALL)]
     flow.heading("Baths", room=30)
 
     baths = bath_words(day)

@@ -156,7 +156,7 @@ def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: f
     """Draw the shares as a bar and list the colours; give back where the list ends."""
     entries = legend(plan)
     total = sum(cloth.total_picks for cloth in plan.cloths)
-    at = x
+    at, edges = x, []
     for entry in entries:
         part = width * sum(entry.picks) / total
         page.box(at, y, part, 9, fill=entry.hex)
@@ -164,6 +164,8 @@ def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: f
             ink = legible(entry.hex)
             page.text(at + part / 2, y + 5.6, f"{entry.number}", BOLD, ink=ink, align="centre")
         at += part
+        edges.append(((at, y), (at, y + 9)))
+    page.line(*edges[:-1], ink="#ffffff", line_mm=0.3)
     page.box(x, y, width, 9, edge=INK, line_mm=0.15)
     page.text(x + width - 15, y + 14, "asked", SMALL, ink=QUIET, align="right")
     page.text(x + width, y + 14, "woven", SMALL, ink=QUIET, align="right")

@@ -125,7 +125,9 @@ class Page:
         dash_mm: tuple[float, float] | None = None,
         fill: str = "",
     ) -> None:
-        """Draw strokes, each through its points."""
+        """Draw strokes, each through its points; nothing where there are none."""
+        if not paths:
+            return
         self.marks.append(
             Polyline(paths=paths, ink=ink, line_mm=line_mm, dash_mm=dash_mm, fill=fill)
         )

@@ -20,6 +20,7 @@ __all__ = [
     "LARGE",
     "LARGE_BOLD",
     "LEDE",
+    "NOTE",
     "PAPERS",
     "QUIET",
     "SMALL",
@@ -110,6 +111,7 @@ FIGURE = Type(face="roman", points=15)
 BODY = Type(face="sans", points=8.5)
 BOLD = Type(face="bold", points=8.5)
 STRONG = Type(face="bold", points=10)
+NOTE = Type(face="sans", points=7.6)
 SMALL = Type(face="sans", points=7)
 CAPTION = Type(face="italic", points=9)
 LARGE = Type(face="sans", points=11)

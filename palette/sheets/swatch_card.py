@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from palette.measures import per_cents
 from palette.sheets.contrast import legible
+from palette.sheets.fonts import wrapped
 from palette.sheets.page import Page
 from palette.sheets.press import page_to_png, page_to_svg, pages_to_pdf
 from palette.sheets.style import BOLD, CAPTION, HEADING_LARGE, INK, QUIET, SMALL, STRONG
@@ -23,7 +24,7 @@ _PAD = 11.0
 _PICTURE_HIGH = 100.0
 _BAR_HIGH = 46.0
 _LEAST_STACK = 46.0
-_ROW = 10.5
+_ROW = 11.5
 _GUIDE = "The colours are a guide: a camera is no measuring instrument. Dye or weave a sample."
 
 
@@ -95,9 +96,12 @@ def _list(page: Page, palette: Palette, y: float, inner: float) -> None:
         x, top = _PAD + half * (index // rows), y + _ROW * (index % rows)
         page.box(x, top, 14, _ROW - 2, fill=swatch.hex, edge=INK, line_mm=0.12)
         ink = legible(swatch.hex)
-        page.text(x + 7, top + 5.6, f"{index + 1}", BOLD, ink=ink, align="centre")
+        page.text(x + 7, top + 5.9, f"{index + 1}", BOLD, ink=ink, align="centre")
         page.text(x + 17, top + 3.4, swatch.name, STRONG, room_mm=half - 17 - 22)
-        page.text(x + 17, top + 7.6, _figures(swatch), SMALL, ink=QUIET, room_mm=half - 17 - 6)
+        at = top + 7.0
+        for line in wrapped(_figures(swatch), SMALL, half - 17 - 6, most=2):
+            page.text(x + 17, at, line, SMALL, ink=QUIET)
+            at += 2.9
         page.text(x + half - 5, top + 3.4, f"{part:.1f} %", STRONG, align="right")
 
 

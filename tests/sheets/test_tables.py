@@ -18,6 +18,7 @@ from palette.sheets.tables import (
     stripes_csv,
     yarn_csv,
 )
+from palette.stripes.table import read_stripes
 
 SEPARATORS = ",;\t|"
 STARTS_FORMULA = re.compile(r"\s*[=+\-@\t\r＝＋－＠]")
@@ -101,3 +102,13 @@ def test_the_guard_comes_off_again(name: str) -> None:
 def test_the_same_plan_gives_the_same_bytes(plan_maker) -> None:
     assert stripes_csv(plan_maker()) == stripes_csv(plan_maker())
     assert yarn_csv(plan_maker()) == yarn_csv(plan_maker())
+
+
+@pytest.mark.parametrize("separator", [",", ";", "\t"])
+def test_a_table_comes_back_as_the_same_stripes(plan_maker, tmp_path, separator: str) -> None:
+    names = ("=moss;=1", "mousse pâle, fine", '"rust" | -2', "bark")
+    before = plan_maker(9, 4, names=names).cloths[0]
+    path = tmp_path / "stripes.csv"
+    path.write_bytes(stripes_csv(before, separator=separator))
+    after = read_stripes(path, palette=before.palette, picks_per_cm=8, like=before)
+    assert after.stripes == before.stripes
