@@ -1,4 +1,4 @@
-"""The check half way as the command prints it, and the masses that it reads."""
+"""The check half way as the command prints it."""
 
 from __future__ import annotations
 
@@ -10,22 +10,7 @@ if TYPE_CHECKING:
     from palette.measures import Units
     from palette.yarn.check import Check
 
-__all__ = ["lasting_table", "masses"]
-
-
-def masses(text: str, *, thing: str) -> dict[str, float]:
-    """Read ``moss=23g, rust=40g`` as grams by colour; raises InputError."""
-    from palette.errors import InputError
-    from palette.measures import parse_mass
-
-    grams = {}
-    for part in filter(None, map(str.strip, text.split(","))):
-        name, mark, mass = part.rpartition("=")
-        if not (mark and name.strip()):
-            remedy = 'Write it like "moss=23g, rust=40g".'
-            raise InputError(thing, "must be colours with masses", got=repr(part), remedy=remedy)
-        grams[name.strip()] = parse_mass(mass, thing=f"{thing} {name.strip()}", zero=True).g
-    return grams
+__all__ = ["lasting_table"]
 
 
 def lasting_table(check: Check, units: Units) -> str:

@@ -20,6 +20,7 @@ def warp_table(plan: Plan) -> str:
         ("ends", str(warp.ends)),
         ("sett", format_density(warp.ends_per_cm, units)),
         ("width in the reed", format_length(warp.width_in_reed_mm, units)),
+        ("filled by whole sley repeats", format_length(warp.filled_reed_mm, units)),
         ("width on the loom", format_length(warp.woven_width_mm, units)),
         ("finished width", format_length(warp.finished_width_mm, units)),
         ("length to wind", format_length(warp.length_mm, units)),
@@ -39,7 +40,7 @@ def _reed(plan: Plan) -> list[str]:
         return ["Reed: none named; give those you own with --reed."]
     text = (
         f"Reed: {format_density(sley.dents_per_cm, plan.units)}, sleyed {sley.text}, "
-        f"{sley.dents_for(plan.warp.ends)} dents for {plan.warp.ends} ends."
+        f"{sley.dents_for(plan.warp.working_ends)} dents for {plan.warp.ends} ends."
     )
     if abs(sley.difference) > 1e-9:
         asked = format_density(sley.ends_per_cm_asked, plan.units)
@@ -52,7 +53,7 @@ def _harness(plan: Plan) -> list[str]:
     from palette.loom.heddles import heddles_per_shaft, lifts_per_treadle
 
     draft = plan.draft
-    heddles = heddles_per_shaft(draft, plan.warp.ends)
+    heddles = heddles_per_shaft(draft, plan.warp.working_ends)
     picks = sum(cloth.total_picks for cloth in plan.cloths)
     lifts = lifts_per_treadle(draft, picks)
     return [

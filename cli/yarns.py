@@ -12,7 +12,7 @@ from palette.measures import CM_PER_INCH, G_PER_OUNCE, Units, format_mass, forma
 if TYPE_CHECKING:
     from palette.plans.plan import Plan
 
-__all__ = ["fleece_table", "shelf_table", "yarn_table"]
+__all__ = ["cost_line", "fleece_table", "shelf_table", "yarn_table"]
 
 
 def yarn_table(plan: Plan) -> str:
@@ -58,6 +58,15 @@ def _skeins(plan: Plan) -> list[str]:
     package = parse_package(str(size), thing="--skein")
     made = [whole_packages(yarn.mass_g, parse_count(yarn.count), package) for yarn in plan.yarns]
     return [f"{each.number} ({format_mass(each.mass_g, plan.units)})" for each in made]
+
+
+def cost_line(plan: Plan, price: str) -> str:
+    """Say what all the yarn costs at one price, in whatever money it was typed in."""
+    from palette.yarn.cost import parse_price
+
+    whole = math.fsum(yarn.mass_g for yarn in plan.yarns)
+    cost = parse_price(price, thing="--price").of(whole)
+    return f"All yarn together: {format_mass(whole, plan.units)}, {cost:.2f} at {price}."
 
 
 def shelf_table(plan: Plan, path: Path) -> str:

@@ -53,22 +53,24 @@ def run(
 
     Example: leafweft check scarf --woven 80cm --left "moss=23g, rust=40g" --picks-measured 8.6/cm
     """
-    from cli.lasting import lasting_table, masses
+    from cli.lasting import lasting_table
     from cli.output import as_json, result, talk, warn
     from palette.measures import parse_density, parse_length
     from palette.plans.lasting import check_plan, woven_and_rest
     from palette.plans.loading import load_plan
     from palette.sheets.tables import stripes_csv
     from palette.sheets.writing import write_whole
+    from palette.yarn.weighed import parse_weighed
 
     planned = load_plan(plan)
+    wefts = tuple(yarn.colour for yarn in planned.yarns if yarn.use == "weft")
     density = parse_density(picks_measured, thing="--picks-measured") if picks_measured else None
     checked = check_plan(
         planned,
         cloth=cloth,
         woven_mm=parse_length(woven, thing="--woven").mm,
-        left_g=masses(left, thing="--left"),
-        had_g=masses(had, thing="--had"),
+        left_g=parse_weighed(left, wefts, thing="--left"),
+        had_g=parse_weighed(had, wefts, thing="--had") if had else {},
         picks_per_cm=density.per_cm if density else None,
     )
     warn(checked.warnings)

@@ -32,6 +32,12 @@ def run(
             show_default=False,
         ),
     ] = None,
+    price: Annotated[
+        str | None,
+        typer.Option(
+            "--price", metavar="PRICE", help="Price of the yarn: 24/kg.", show_default=False
+        ),
+    ] = None,
     fleece: Annotated[
         str | None,
         typer.Option(
@@ -53,12 +59,14 @@ def run(
     """
     from cli.output import result
     from cli.refiguring import refigured
-    from cli.yarns import fleece_table, shelf_table, yarn_table
+    from cli.yarns import cost_line, fleece_table, shelf_table, yarn_table
 
     made = refigured(plan, asked, out=out, force=force, json_=json_, shelf=shelf, fit=fit)
     if json_:
         return
     result(yarn_table(made))
+    if price is not None:
+        result("\n" + cost_line(made, price))
     if shelf is not None:
         result("\n" + shelf_table(made, shelf))
     if fleece is not None:

@@ -14,7 +14,7 @@ from palette.loom.structure import Structure, plain_weave_treadles, structure_of
 from palette.loom.warp import Warp
 from palette.measures import Units, format_density, format_length, format_share
 
-__all__ = ["LONG_FLOAT_MM", "REED_OFF", "Dressing", "dress"]
+__all__ = ["LONG_FLOAT_MM", "REED_OFF", "Dressing", "dress", "reed_notes"]
 
 LONG_FLOAT_MM = 15.0
 """A float longer than this catches in use: common practice."""
@@ -135,13 +135,14 @@ def dress(
         plain_treadles=plain_weave_treadles(draft),
         structure=structure,
         warnings=(
-            *_reed_notes(sleys, units),
+            *reed_notes(sleys, units),
             *_float_notes(structure, warp.ends_per_cm, picks_per_cm, units),
         ),
     )
 
 
-def _reed_notes(sleys: tuple[Sley, ...], units: Units) -> list[str]:
+def reed_notes(sleys: tuple[Sley, ...], units: Units) -> list[str]:
+    """Say how far the best reed is from the sett asked, where that is more than `REED_OFF`."""
     if not sleys or abs(sleys[0].difference) <= REED_OFF:
         return []
     best = sleys[0]

@@ -160,6 +160,8 @@ class Brief(BaseModel):
     warp_stripes: Words
     shafts: Annotated[int, Field(ge=2, le=64)]
     heddles: Annotated[int, Field(ge=1, le=10_000)] | None
+    treadles: Annotated[int, Field(ge=1, le=64)] | None
+    longest_float: Annotated[int, Field(ge=1, le=1000)] | None
     reed: Words
     weave: str
     warp_colour: str

@@ -42,7 +42,13 @@ def cloth_briefs(brief: Brief) -> tuple[Brief, ...]:
     """
     if not brief.cloth:
         return (brief,)
-    return tuple(_cloth_brief(brief, number, own) for number, own in enumerate(brief.cloth, 1))
+    briefs = [_cloth_brief(brief, number, own) for number, own in enumerate(brief.cloth, 1)]
+    names = [own.name for own in briefs]
+    for number, name in enumerate(names, 1):
+        if name in names[: number - 1]:
+            rule = "must differ from the others"
+            raise BriefError(f"cloth {number}, name", rule, got=repr(name))
+    return tuple(briefs)
 
 
 def _cloth_brief(brief: Brief, number: int, own: Mapping[str, object]) -> Brief:

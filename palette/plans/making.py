@@ -9,8 +9,8 @@ from palette.cloth.prediction import woven_stripes
 from palette.cloth.shown_face import planned_face
 from palette.loom.chains import WarpStripe, fill_warp
 from palette.loom.draft import Draft
-from palette.loom.drafts import check_draft, parse_draft
-from palette.loom.heddles import check_heddles, heddles_per_shaft
+from palette.loom.drafts import parse_draft
+from palette.loom.dressing import dress, reed_notes
 from palette.loom.planning import plan_warp
 from palette.loom.sley import Sley, nearest_reeds
 from palette.loom.warp import Warp
@@ -96,7 +96,6 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         A weave that needs more shafts or heddles than the loom has.
     """
     draft = parse_draft(brief.weave)
-    check_draft(draft, shafts=brief.shafts)
     sley = _sley(brief)
     warp = plan_warp(
         finished_width_mm=brief.width.mm,
@@ -112,8 +111,18 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         selvedge_ends=brief.selvedge,
         **({} if sley is None else {"sley_repeat": sley.ends_in_repeat}),
     )
-    if brief.heddles is not None:
-        check_heddles(heddles_per_shaft(draft, warp.ends), brief.heddles)
+    dressing = dress(
+        warp,
+        draft,
+        picks=sum(cloth.total_picks for cloth in cloths),
+        picks_per_cm=cloths[0].picks_per_cm,
+        heddles_per_shaft_held=brief.heddles,
+        shafts=brief.shafts,
+        treadles=brief.treadles,
+        longest_float=brief.longest_float,
+        units=brief.unit_system,
+    )
+    looks = (*reed_notes((sley,) if sley else (), brief.unit_system), *dressing.warnings)
     warp_lab = parse_colour(brief.warp_colour, thing="warp-colour")
     warp_hex, _ = lab_to_hex(warp_lab)
     pattern = warp_stripes_of(brief, cloths[0].palette)
@@ -133,7 +142,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         asked=tuple(
             (key, value) for key, value in brief.values if key in OPTIONS and value is not None
         ),
-        warnings=(*_notes(cloths), *_pale(cloths, warp, yarns, draft, warp_lab)),
+        warnings=(*_notes(cloths), *looks, *_pale(cloths, warp, yarns, draft, warp_lab)),
     )
 
 

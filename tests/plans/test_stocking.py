@@ -1,0 +1,48 @@
+import math
+from pathlib import Path
+
+import pytest
+
+from palette.plans.brief import Brief
+from palette.plans.making import make_plan
+from palette.plans.stocking import held_on_shelf, lines_of, plan_within_shelf
+from palette.swatches.palette import Palette
+from palette.swatches.shelf import Shelf, read_shelf
+
+
+def shelf_of(tmp_path: Path, **grams: float) -> Shelf:
+    """A shelf with these yarns."""
+    path = tmp_path / "shelf.csv"
+    rows = "".join(f"{name},#808080,cotton,NeC 8/2,{mass}\n" for name, mass in grams.items())
+    path.write_text(f"name,colour,fibre,count,grams\n{rows}", encoding="utf-8")
+    return read_shelf(path)
+
+
+def test_yarn_is_matched_by_name_and_a_warp_is_bought(hedge: Palette, tmp_path: Path) -> None:
+    plan = make_plan(Brief.of({}), hedge)
+    held = held_on_shelf(plan, shelf_of(tmp_path, moss=40, other=10))
+    assert held == {"moss": 40.0, "straw": 0.0, "rust": 0.0, "chalk": 0.0, "warp": math.inf}
+
+
+def test_lines_say_what_is_short(hedge: Palette, tmp_path: Path) -> None:
+    plan = make_plan(Brief.of({}), hedge)
+    lines = {line.colour: line for line in lines_of(plan, shelf_of(tmp_path, moss=1000, straw=1))}
+    assert lines["moss"].held_g > lines["moss"].needed_g
+    assert lines["straw"].held_g < lines["straw"].needed_g
+
+
+@pytest.mark.parametrize("fit", ["nearest", "longest"])
+def test_a_plan_within_the_shelf_never_uses_more(hedge: Palette, tmp_path: Path, fit: str) -> None:
+    brief = Brief.of({})
+    plan = make_plan(brief, hedge)
+    shelf = shelf_of(tmp_path, moss=20, straw=30, rust=9, chalk=3)
+    within = plan_within_shelf(plan, brief, shelf, fit)
+    assert all(line.needed_g <= line.held_g + 1e-9 for line in lines_of(within, shelf))
+    assert within.cloths[0].stripes
+
+
+def test_a_shelf_that_is_enough_changes_nothing(hedge: Palette, tmp_path: Path) -> None:
+    brief = Brief.of({})
+    plan = make_plan(brief, hedge)
+    shelf = shelf_of(tmp_path, moss=500, straw=500, rust=500, chalk=500)
+    assert plan_within_shelf(plan, brief, shelf).cloths == plan.cloths
