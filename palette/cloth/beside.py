@@ -12,6 +12,7 @@ from palette.cloth.across_room import as_pixels, cloth_face
 from palette.cloth.close_up import CloseUp, close_up
 from palette.cloth.hanging import WALL
 from palette.cloth.own_samples import OwnYarn
+from palette.cloth.plain_yarns import BLACK, NATURAL, WHITE
 from palette.cloth.prediction import WovenStripe, predict
 from palette.errors import InputError
 from palette.loom.draft import PLAIN_WEAVE, Draft
@@ -21,14 +22,9 @@ from palette.perception.spaces import lab_to_hex
 from palette.stripes.plan import Stripe, StripePlan
 from palette.swatches.palette import Palette, Swatch
 
-__all__ = ["BLACK", "NATURAL", "WHITE", "Panel", "usual_wefts", "wefts_beside"]
+__all__ = ["Panel", "usual_wefts", "wefts_beside"]
 
 Lab = tuple[float, float, float]
-
-WHITE: Lab = (93.0, -0.5, 4.0)
-NATURAL: Lab = (86.0, 1.0, 13.0)
-BLACK: Lab = (18.0, 0.0, -1.0)
-"""Bleached, undyed and black yarn, CIELAB D65: typical values, no published source."""
 
 _DPI = 150
 _GUTTER_MM = 3.0

@@ -141,7 +141,7 @@ def _places(points: int, step: float, first: int) -> Array:
     return np.asarray((np.arange(points)[::-1] + 0.5) * step + (first - 1), dtype=np.float64)
 
 
-def _pixels_of(points: Array, width: int) -> Array:
+def _pixels_of(points: NDArray[np.float32], width: int) -> Array:
     """Mean light of the points of each pixel."""
     blocks = points.reshape(-1, _FINER, width, _FINER, 3)
     return np.asarray(blocks.mean(axis=(1, 3)), dtype=np.float64)

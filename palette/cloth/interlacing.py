@@ -15,6 +15,7 @@ from palette.perception.spaces import lab_to_linear_srgb
 __all__ = ["Scene", "draw"]
 
 Array = NDArray[np.float64]
+Field = NDArray[np.float32]
 Numbers = NDArray[np.intp]
 
 _BAND_POINTS = 120_000  # worked on at a time, so that they stay in the processor's cache
@@ -63,12 +64,12 @@ class Scene:
 class _Uneven:
     """Irregularity of one set of threads: place and thickness along it (n, p), and tone (n,)."""
 
-    sideways: Array
-    thickness: Array
-    tone: Array
+    sideways: Field
+    thickness: Field
+    tone: Field
 
 
-def draw(scene: Scene) -> Iterator[Array]:
+def draw(scene: Scene) -> Iterator[Field]:
     """Draw the points in bands from the top, each (rows, w, 3), linear sRGB."""
     chance = np.random.default_rng(scene.seed)
     ends = _uneven(scene.x, scene.y, chance)
@@ -83,13 +84,13 @@ def _uneven(threads: Array, places: Array, chance: np.random.Generator) -> _Unev
     return _Uneven(
         sideways=wander(count, places, _SIDEWAYS, chance),
         thickness=1 + wander(count, places, _THICKNESS, chance),
-        tone=1 + _TONE * chance.standard_normal(count),
+        tone=1 + _TONE * chance.standard_normal(count, dtype=np.float32),
     )
 
 
 def _band(
     scene: Scene, rows: slice, ends: _Uneven, picks: _Uneven, chance: np.random.Generator
-) -> Array:
+) -> Field:
     y, end, pick = scene.y[rows], _numbers(scene.x), _numbers(scene.y[rows])
     at_end, at_pick = end - end.min(), pick - int(scene.y.min())
     warp = _warp_lie(
@@ -105,7 +106,8 @@ def _band(
     )
     warp_body *= ends.tone[at_end] * (1 - _SHADE * shadow_of(weft))
     weft_body *= picks.tone[at_pick][:, np.newaxis] * (1 - _SHADE * shadow_of(warp))
-    warp_light = scene.warp_light[np.minimum(end, len(scene.warp_light) - 1)][np.newaxis]
+    of_ends = scene.warp_light.astype(np.float32)
+    warp_light = of_ends[np.minimum(end, len(of_ends) - 1)][np.newaxis]
     weft_light = _weft_light(scene.weft, at_pick, weft)
     on_top = warp.height * scene.warp_mm >= weft.height * scene.weft_mm
     nothing = (np.abs(warp.across) >= 1) & (np.abs(weft.across) >= 1)
@@ -115,54 +117,58 @@ def _band(
         np.clip(colour, 0.01, 1)
     )
     hollow = _HOLLOW * (warp_light + weft_light)
-    return np.where(nothing[..., np.newaxis], hollow, light)
+    return np.asarray(np.where(nothing[..., np.newaxis], hollow, light), dtype=np.float32)
 
 
 def _numbers(places: Array) -> Numbers:
     return np.floor(places).astype(np.intp)
 
 
-def _warp_lie(scene: Scene, y: Array, end: Numbers, sideways: Array, thickness: Array) -> Lie:
-    offset = scene.x - end - 0.5
+def _warp_lie(scene: Scene, y: Array, end: Numbers, sideways: Field, thickness: Field) -> Lie:
+    offset = (scene.x - end - 0.5).astype(np.float32)
     across = -(offset - sideways) * scene.end_mm / (scene.warp_mm / 2 * thickness)
     behind = _numbers(y - 0.5)
-    up = np.where(scene.grid, 1.0, -1.0)
+    up = np.where(scene.grid, 1, -1).astype(np.float32)
     columns = end % scene.grid.shape[1]
     here, following = (
         up[np.ix_((behind + ahead) % scene.grid.shape[0], columns)] for ahead in (0, 1)
     )
-    part = np.broadcast_to((y - 0.5 - behind)[:, np.newaxis], across.shape)
-    along = (y * scene.pick_mm / scene.warp_mm)[:, np.newaxis] + 0.37 * end
+    part = (y - 0.5 - behind)[:, np.newaxis].astype(np.float32)
+    along = ((y * scene.pick_mm / scene.warp_mm)[:, np.newaxis] + 0.37 * end).astype(np.float32)
     pitch = scene.pick_mm / (scene.warp_mm / 2)
     return lie_of(
         across=across, along=along, up_here=here, up_next=following, part=part, pitch=pitch
     )
 
 
-def _weft_lie(scene: Scene, y: Array, pick: Numbers, sideways: Array, thickness: Array) -> Lie:
-    offset = (y - pick - 0.5)[:, np.newaxis]
+def _weft_lie(scene: Scene, y: Array, pick: Numbers, sideways: Field, thickness: Field) -> Lie:
+    offset = (y - pick - 0.5)[:, np.newaxis].astype(np.float32)
     across = -(offset - sideways) * scene.pick_mm / (scene.weft_mm / 2 * thickness)
     behind = _numbers(scene.x - 0.5)
-    up = np.where(scene.grid, -1.0, 1.0)
+    up = np.where(scene.grid, -1, 1).astype(np.float32)
     rows = pick % scene.grid.shape[0]
     here, following = (up[np.ix_(rows, (behind + ahead) % scene.grid.shape[1])] for ahead in (0, 1))
-    part = np.broadcast_to(scene.x - 0.5 - behind, across.shape)
-    along = scene.x * scene.end_mm / scene.weft_mm + 0.61 * pick[:, np.newaxis]
+    part = (scene.x - 0.5 - behind)[np.newaxis].astype(np.float32)
+    along = scene.x * (scene.end_mm / scene.weft_mm) + 0.61 * pick[:, np.newaxis]
     pitch = scene.end_mm / (scene.weft_mm / 2)
     return lie_of(
-        across=across, along=along, up_here=here, up_next=following, part=part, pitch=pitch
+        across=across,
+        along=along.astype(np.float32),
+        up_here=here,
+        up_next=following,
+        part=part,
+        pitch=pitch,
     )
 
 
-def _weft_light(weft: WeftShades, at_pick: Numbers, lie: Lie) -> Array:
+def _weft_light(weft: WeftShades, at_pick: Numbers, lie: Lie) -> Field:
     """Light from the wefts, (h, w, 3); the plies of a marled yarn take turns along it."""
     numbers = weft.numbers[at_pick]
-    light = lab_to_linear_srgb(weft.labs)[numbers]
-    light = np.broadcast_to(light, (*lie.across.shape, 3))
+    light: Field = lab_to_linear_srgb(weft.labs).astype(np.float32)[numbers]
     for shade, plies in weft.plies.items():
         turn = np.sin(2 * np.pi * (lie.along * _PLY_TURNS + 0.3 * lie.across))
         first = np.clip(0.5 + 2.5 * turn, 0, 1)[..., np.newaxis]
-        both = lab_to_linear_srgb(plies)
+        both = lab_to_linear_srgb(plies).astype(np.float32)
         light = np.where(
             (numbers == shade)[..., np.newaxis], first * both[0] + (1 - first) * both[1], light
         )

@@ -14,7 +14,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from palette.perception.spaces import lab_to_linear_srgb, linear_srgb_to_lab
+from palette.perception.spaces import D65_XYZ, lab_to_xyz, rgb_to_xyz_matrix, xyz_to_lab
 
 __all__ = [
     "BLEND_CONSTANT",
@@ -33,11 +33,9 @@ BLEND_CONSTANT = 0.15
 WOVEN_CONSTANT = 0.045
 """M of threads side by side, by cross-validation on measured handwoven cloth."""
 
-# ITU-R BT.2087-0: linear light of BT.709 primaries (those of sRGB) in BT.2020 primaries.
-_BT2020_FROM_SRGB = np.array(
-    [[0.6274, 0.3293, 0.0433], [0.0691, 0.9195, 0.0114], [0.0164, 0.0880, 0.8956]]
-)
-_SRGB_FROM_BT2020 = np.linalg.inv(_BT2020_FROM_SRGB)
+_BT2020_PRIMARIES_XY = ((0.708, 0.292), (0.170, 0.797), (0.131, 0.046))  # ITU-R BT.2020-2, table 3
+_XYZ_FROM_CHANNELS = rgb_to_xyz_matrix(_BT2020_PRIMARIES_XY, D65_XYZ)
+_CHANNELS_FROM_XYZ = np.linalg.inv(_XYZ_FROM_CHANNELS)
 
 
 def mixing_function(
@@ -91,14 +89,12 @@ def lab_to_channels(lab: ArrayLike) -> NDArray[np.float64]:
     >>> lab_to_channels([100.0, 0.0, 0.0]).round(3).tolist()
     [1.0, 1.0, 1.0]
     """
-    linear = lab_to_linear_srgb(np.asarray(lab, dtype=np.float64))
-    return np.asarray(linear @ _BT2020_FROM_SRGB.T, dtype=np.float64)
+    return np.asarray(lab_to_xyz(lab) @ _CHANNELS_FROM_XYZ.T, dtype=np.float64)
 
 
 def channels_to_lab(channels: ArrayLike) -> NDArray[np.float64]:
     """CIELAB D65 of three reflectances: `lab_to_channels` undone."""
-    linear = np.asarray(channels, dtype=np.float64) @ _SRGB_FROM_BT2020.T
-    return np.asarray(linear_srgb_to_lab(linear), dtype=np.float64)
+    return xyz_to_lab(np.asarray(channels, dtype=np.float64) @ _XYZ_FROM_CHANNELS.T)
 
 
 def mix_channels(

@@ -10,7 +10,7 @@ from palette.perception.difference import chroma
 from palette.perception.spaces import lab_to_hex
 from palette.stripes.plan import StripePlan
 
-__all__ = ["GUIDE", "WovenStripe", "predict", "woven_stripes"]
+__all__ = ["GUIDE", "WovenStripe", "dull_warnings", "predict", "woven_stripes"]
 
 GUIDE = "A guide, not a measurement: weave and wash a sample before dyeing the whole lot."
 NEAR_MEASURED = 22.0
@@ -118,6 +118,8 @@ def predict(
             f" It lies {outside:.0f} outside the measured yarns (CIELAB), where the plain mixing "
             f"law takes over."
         )
+    if own is not None:
+        note += f" {own.gain}"
     return WovenStripe(
         colour=colour,
         yarn_lab=weft_lab,
@@ -147,3 +149,8 @@ def woven_stripes(
     wefts = {(stripe.colour, stripe.lab) for stripe in cloth.stripes}
     found = {weft: predict(*weft, warp_lab, warp_share, own=own) for weft in wefts}
     return tuple(found[stripe.colour, stripe.lab] for stripe in cloth.stripes)
+
+
+def dull_warnings(stripes: tuple[WovenStripe, ...]) -> tuple[str, ...]:
+    """Warnings of the dull stripes, each weft once, in the order in which they first enter."""
+    return tuple(dict.fromkeys(stripe.warning for stripe in stripes if stripe.dull))

@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from palette.cloth.own_samples import OwnYarn
+from palette.cloth.plain_yarns import BLACK, MID_GREY, NATURAL, WHITE
 from palette.cloth.search import nearest_yarn
 from palette.cloth.shown_face import face_from_cover
 from palette.cloth.woven_colour import typical_error, woven_colour
@@ -22,12 +23,7 @@ Array = NDArray[np.float64]
 REACHED = 1.0
 """CIEDE2000 up to which the wanted colour counts as reached: about the least the eye sees."""
 
-_WARPS: tuple[tuple[str, Lab], ...] = (
-    ("white", (93.0, -0.5, 4.0)),
-    ("natural", (86.0, 1.0, 13.0)),
-    ("mid grey", (55.0, 0.0, 1.0)),
-    ("black", (18.0, 0.0, -1.0)),
-)
+_WARPS = (("white", WHITE), ("natural", NATURAL), ("mid grey", MID_GREY), ("black", BLACK))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -5,6 +5,7 @@ from pathlib import Path
 import pytest
 
 from palette.cloth.fitting import Cloths, read_cloths
+from palette.cloth.own_samples import WovenSample
 from palette.loom.warp import Warp
 from palette.perception.spaces import hex_to_lab
 from palette.stripes.plan import Stripe, StripePlan
@@ -13,6 +14,23 @@ from palette.swatches.palette import Palette, Swatch
 MEASURED = Path(__file__).parents[1] / "data" / "handwoven_plain_weave_lab.csv"
 
 COLOURS = {"moss": "#5d733a", "rust": "#a3522b", "fern": "#9db15c"}
+
+
+@pytest.fixture(scope="session")
+def samples_of():
+    """Make samples that a weaver could have: measured cloths, seen by a camera with a cast."""
+
+    def make(measured, rows, shift=(0.0, 0.0, 0.0)):
+        return tuple(
+            WovenSample(
+                warp_lab=tuple(map(float, measured.warp_lab[row])),
+                weft_lab=tuple(map(float, measured.weft_lab[row])),
+                cloth_lab=tuple(map(float, measured.cloth_lab[row] + shift)),
+            )
+            for row in rows
+        )
+
+    return make
 
 
 @pytest.fixture

@@ -3,26 +3,14 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from palette.cloth.own_samples import WovenSample, fit_own_yarn, read_own_samples
+from palette.cloth.own_samples import fit_own_yarn, read_own_samples
 from palette.cloth.woven_colour import woven_colour
 from palette.errors import InputError, TableError
 from palette.perception.difference import ciede2000
 
 
-def samples_of(measured, rows, shift=(0.0, 0.0, 0.0)):
-    """Samples that a weaver could have: measured cloths, seen by a camera with its own cast."""
-    return tuple(
-        WovenSample(
-            warp_lab=tuple(map(float, measured.warp_lab[row])),
-            weft_lab=tuple(map(float, measured.weft_lab[row])),
-            cloth_lab=tuple(map(float, measured.cloth_lab[row] + shift)),
-        )
-        for row in rows
-    )
-
-
 @pytest.mark.parametrize("seed", range(4))
-def test_five_samples_are_enough_for_a_camera_with_a_cast(measured, seed):
+def test_five_samples_are_enough_for_a_camera_with_a_cast(measured, samples_of, seed):
     chance, cast = np.random.default_rng(seed), np.array([4.0, 1.0, 5.0])
     rows = chance.choice(np.flatnonzero(~measured.flagged), 5, replace=False)
     own = fit_own_yarn(samples_of(measured, rows, cast))
@@ -36,7 +24,7 @@ def test_five_samples_are_enough_for_a_camera_with_a_cast(measured, seed):
     assert f"falls from {own.before:.1f} to {own.after:.1f}" in own.gain
 
 
-def test_where_the_samples_do_not_help_the_shift_is_not_used(measured):
+def test_where_the_samples_do_not_help_the_shift_is_not_used(measured, samples_of):
     # Each sample off in a way that the others know nothing of.
     rows = np.flatnonzero(~measured.flagged)[[0, 60, 130, 200, 300, 420]]
     signs = np.array([1, -1, 1, -1, 1, -1])
@@ -53,7 +41,7 @@ def test_where_the_samples_do_not_help_the_shift_is_not_used(measured):
     assert np.array_equal(plain, woven_colour(measured.warp_lab, measured.weft_lab, own=own))
 
 
-def test_a_shifted_model_is_still_symmetric(measured):
+def test_a_shifted_model_is_still_symmetric(measured, samples_of):
     own = fit_own_yarn(samples_of(measured, [3, 77, 140, 260, 399], (3.0, 2.0, -4.0)))
     assert own.helps
     warp, weft = measured.warp_lab, measured.weft_lab
@@ -63,20 +51,20 @@ def test_a_shifted_model_is_still_symmetric(measured):
 
 @settings(max_examples=10)
 @given(st.permutations(list(range(6))))
-def test_the_order_of_the_samples_changes_nothing(measured, order):
+def test_the_order_of_the_samples_changes_nothing(measured, samples_of, order):
     rows = np.array([3, 77, 140, 260, 399, 450])
     first = fit_own_yarn(samples_of(measured, rows, (3.0, 2.0, -4.0)))
     second = fit_own_yarn(samples_of(measured, rows[order], (3.0, 2.0, -4.0)))
     assert first.after == pytest.approx(second.after)
 
 
-def test_too_few_samples(measured):
+def test_too_few_samples(measured, samples_of):
     message = r"own samples: must be at least 5: fewer cannot show whether a shift helps; got 4"
     with pytest.raises(InputError, match=message):
         fit_own_yarn(samples_of(measured, [1, 50, 200, 300]))
 
 
-def test_samples_all_alike(measured):
+def test_samples_all_alike(measured, samples_of):
     message = r"must be of at least 3 different pairs of warp and weft; got 1"
     with pytest.raises(InputError, match=message):
         fit_own_yarn(samples_of(measured, [1] * 5))

@@ -1,6 +1,7 @@
 import pytest
 
-from palette.cloth.prediction import GUIDE, predict, woven_stripes
+from palette.cloth.own_samples import fit_own_yarn
+from palette.cloth.prediction import GUIDE, dull_warnings, predict, woven_stripes
 from palette.cloth.woven_colour import woven_colour
 from palette.perception.spaces import hex_to_lab
 
@@ -42,3 +43,17 @@ def test_stripes_in_weaving_order(plan):
     assert [stripe.colour for stripe in stripes] == ["moss", "rust", "moss"]
     assert stripes[0] is stripes[2]
     assert stripes[1].yarn_lab == hex_to_lab("#a3522b")
+
+
+def test_a_weft_is_warned_of_once(plan):
+    stripes = woven_stripes(plan([("moss", 10), ("rust", 4), ("moss", 6)]), NATURAL)
+    assert [text.split(":")[0] for text in dull_warnings(stripes)] == ["moss", "rust"]
+    assert dull_warnings(woven_stripes(plan([("moss", 10)]), NATURAL, 0.0)) == ()
+
+
+def test_own_samples_are_named_with_their_gain(measured, samples_of):
+    rows = [3, 77, 140, 260, 399]
+    own = fit_own_yarn(samples_of(measured, rows, (4.0, 1.0, 5.0)))
+    shifted = predict("rust", (46.0, 26.0, 47.0), NATURAL, own=own)
+    assert own.gain in shifted.note
+    assert shifted.cloth_lab[0] > predict("rust", (46.0, 26.0, 47.0), NATURAL).cloth_lab[0] + 2

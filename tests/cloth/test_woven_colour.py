@@ -1,3 +1,6 @@
+import subprocess
+import sys
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -120,3 +123,20 @@ def test_the_law_alone_is_darker_than_the_average_of_light(warp, weft):
     # Light that crosses from thread to thread is absorbed by both: Stearns and Noechel's mix
     # is never lighter than the plain average.
     assert mix_lab(warp, weft)[0] <= mix_lab(warp, weft, constant=0.0)[0] + 1e-6
+
+
+def test_predicting_needs_numpy_alone():
+    code = (
+        "import sys; from palette import woven_colour; woven_colour((90, 0, 5), (40, 30, 20)); "
+        "print(*{name.split('.')[0] for name in sys.modules})"
+    )
+    shown = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
+    heavy = {"colour", "scipy", "sklearn", "matplotlib", "PIL"}
+    assert not heavy & set(shown.stdout.split())
+
+
+@settings(max_examples=60)
+@given(yarns, yarns, st.tuples(*[st.floats(-0.5, 0.5)] * 3))
+def test_a_slightly_other_yarn_gives_a_slightly_other_cloth(warp, weft, step):
+    moved = woven_colour(warp, np.array(weft) + step) - woven_colour(warp, weft)
+    assert np.linalg.norm(moved) <= 4 * np.linalg.norm(step) + 1e-9
