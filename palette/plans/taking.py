@@ -47,7 +47,7 @@ def light_of(photo: Photo, brief: Brief) -> Light | None:
     InputError
         Both are given, the light is unknown, or the place says nothing about the light.
     """
-    from palette.perception.light import Light, parse_light
+    from palette.perception.light import parse_light
 
     if brief.light is not None and brief.neutral is not None:
         remedy = "Give one of the two."
@@ -56,12 +56,10 @@ def light_of(photo: Photo, brief: Brief) -> Light | None:
         return parse_light(brief.light)
     if brief.neutral is None:
         return None
-    from palette.perception.device import codes_to_xyz
-    from palette.photo.selection import neutral_codes, parse_point
+    from palette.photo.selection import parse_point
+    from palette.swatches.lighting import light_from_neutral
 
-    codes = neutral_codes(photo, parse_point(brief.neutral))
-    x, y, z = codes_to_xyz(photo.profile, codes).mean(axis=0).tolist()
-    return Light(name=f"neutral at {brief.neutral} %", white_xyz=(x / y, 1.0, z / y))
+    return light_from_neutral(photo, parse_point(brief.neutral))
 
 
 def palette_of(paths: tuple[Path, ...], brief: Brief, *, photos: tuple[Photo, ...] = ()) -> Palette:

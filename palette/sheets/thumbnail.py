@@ -7,9 +7,10 @@ import io
 import numpy as np
 from numpy.typing import NDArray
 
-from palette.perception.device import codes_to_lab
+from palette.perception.light import Light
 from palette.perception.spaces import lab_to_srgb8
 from palette.photo.photo import Photo
+from palette.swatches.taking import measured
 
 __all__ = ["thumbnail_jpeg", "thumbnail_pixels"]
 
@@ -17,7 +18,9 @@ _QUALITY = 88
 _TOP = 255
 
 
-def thumbnail_pixels(photo: Photo, *, longest_px: int = 900) -> NDArray[np.uint8]:
+def thumbnail_pixels(
+    photo: Photo, *, longest_px: int = 900, light: Light | None = None
+) -> NDArray[np.uint8]:
     """Make a photograph small, in sRGB.
 
     Parameters
@@ -25,6 +28,8 @@ def thumbnail_pixels(photo: Photo, *, longest_px: int = 900) -> NDArray[np.uint8
     photo : Photo
     longest_px : int
         Its longer side will have at most so many pixels.
+    light : Light, optional
+        The light it was taken in; its cast is taken away.
 
     Returns
     -------
@@ -39,7 +44,8 @@ def thumbnail_pixels(photo: Photo, *, longest_px: int = 900) -> NDArray[np.uint8
     picture = Image.fromarray(codes[..., 0] if codes.shape[2] == 1 else codes)
     small = np.asarray(picture.reduce(block))
     small = small.reshape(*small.shape[:2], codes.shape[2])
-    return lab_to_srgb8(codes_to_lab(photo.profile, small / _TOP))
+    labs = measured(photo, small.reshape(-1, codes.shape[2]) / _TOP, light)
+    return lab_to_srgb8(labs).reshape(*small.shape[:2], 3)
 
 
 def thumbnail_jpeg(photo: Photo, *, longest_px: int = 900) -> bytes:

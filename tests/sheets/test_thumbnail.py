@@ -6,6 +6,7 @@ from PIL import Image
 
 from palette.photo.photo import Photo
 from palette.sheets.thumbnail import thumbnail_jpeg, thumbnail_pixels
+from palette.swatches.lighting import light_from_neutral
 
 
 def photo_of(pixels: np.ndarray) -> Photo:
@@ -46,3 +47,10 @@ def test_jpeg_opens_and_is_the_same_each_time() -> None:
     data = thumbnail_jpeg(photo)
     assert data == thumbnail_jpeg(photo)
     assert Image.open(io.BytesIO(data)).size == (40, 30)
+
+
+def test_the_cast_of_a_light_can_be_taken_away() -> None:
+    warm = photo_of(np.full((9, 9, 3), [180, 150, 110], np.uint8))
+    light = light_from_neutral(warm, (0.5, 0.5))
+    small = thumbnail_pixels(warm, light=light)
+    assert np.ptp(small[4, 4].astype(int)) <= 1
