@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, fields
+from dataclasses import dataclass
 from typing import Literal
 
 from palette.dyeing.assistants import Acid, ReactiveKind
@@ -24,9 +24,11 @@ from palette.dyeing.defaults import (
 from palette.errors import InputError
 from palette.perception.spaces import hex_to_lab
 
-__all__ = ["DyeAsked", "DyeClass", "suggested_depth"]
+__all__ = ["DyeAsked", "DyeClass", "Mixture", "recipe_depth", "suggested_depth"]
 
 DyeClass = Literal["acid", "reactive", "natural"]
+Mixture = tuple[tuple[str, float], ...]
+"""Dyes and their per cents of the dry goods."""
 
 _DEPTH_FROM_L = ((70.0, 0.5), (50.0, 1.0), (30.0, 2.0), (-math.inf, 4.0))
 _DEEPEST_PERCENT = 10.0
@@ -35,6 +37,17 @@ _RATIOS = {
     "reactive": REACTIVE_LIQUOR_RATIO.value,
     "natural": NATURAL_LIQUOR_RATIO.value,
 }
+
+
+def recipe_depth(recipe: Mixture) -> float:
+    """Depth of shade of several dyes together, in per cent of the dry goods.
+
+    Examples
+    --------
+    >>> recipe_depth((("yellow", 1.0), ("blue", 0.5)))
+    1.5
+    """
+    return math.fsum(percent for _, percent in recipe)
 
 
 def suggested_depth(hex_colour: str) -> float:
@@ -67,6 +80,9 @@ class DyeAsked:
     depths : tuple of (str, float)
         Depth of shade of a colour, % of the dry goods; else by its lightness, or 100 % of
         dyestuff with natural dyes.
+    recipes : tuple of (str, tuple of (str, float))
+        Several dyes for one colour, each with its per cent of the dry goods; the depth of shade
+        is their sum.
     undyed : tuple of str
         Colours that are not dyed (natural fleece, a bought warp); "warp" or "weft" for all of it.
     skein_g : float
@@ -95,6 +111,7 @@ class DyeAsked:
     fibres: tuple[tuple[str, str], ...] = ()
     natural: bool = False
     depths: tuple[tuple[str, float], ...] = ()
+    recipes: tuple[tuple[str, Mixture], ...] = ()
     undyed: tuple[str, ...] = ()
     skein_g: float = SKEIN_G.value
     skeins_g: tuple[tuple[str, float], ...] = ()
@@ -120,27 +137,45 @@ class DyeAsked:
             raise InputError("fill", "must be at most 100 %", got=f"{self.fill * 100:g} %")
         if not self.pots_ml:
             raise InputError("pots", "must be at least one", got="none")
-        for colour, depth in self.depths:
+        if not 0 <= self.tartar_percent < math.inf:
+            rule = "must be 0 % or more, and finite"
+            raise InputError("cream of tartar", rule, got=f"{self.tartar_percent} %")
+        self._check_depths()
+
+    def _positive(self) -> list[tuple[str, float]]:
+        """Names and values of what must be more than 0."""
+        named = [
+            ("skein", self.skein_g),
+            ("fill", self.fill),
+            ("stock solution", self.stock_percent),
+            ("vinegar", self.vinegar_percent),
+            ("alum", self.alum_percent),
+        ]
+        named += [("pot", pot) for pot in self.pots_ml]
+        named += [(f"depth of {colour}", depth) for colour, depth in self.depths]
+        named += [(f"skein of {colour}", mass) for colour, mass in self.skeins_g]
+        named += [
+            (f"{dye} for {colour}", percent)
+            for colour, recipe in self.recipes
+            for dye, percent in recipe
+        ]
+        if self.liquor_ratio is not None:
+            named.append(("liquor ratio", self.liquor_ratio))
+        return named
+
+    def _check_depths(self) -> None:
+        """Refuse depths that no dye powder has, and a colour with a depth and a recipe."""
+        both = {colour for colour, _ in self.depths} & {colour for colour, _ in self.recipes}
+        if both:
+            rule = "must have a depth or a recipe, not both"
+            raise InputError(f"colour {min(both)}", rule, remedy="The recipe gives the depth.")
+        asked = [*self.depths, *((name, recipe_depth(parts)) for name, parts in self.recipes)]
+        for colour, depth in asked:
             if not self.natural and not depth <= _DEEPEST_PERCENT:
                 rule = f"must be at most {_DEEPEST_PERCENT:g} % of the dry goods"
                 remedy = "A deep shade is 2 to 4 %. Dyestuff by weight is for natural dyes."
                 thing = f"depth of {colour}"
                 raise InputError(thing, rule, got=f"{depth:g} %", remedy=remedy)
-
-    def _positive(self) -> list[tuple[str, float]]:
-        """Names and values of what must be more than 0."""
-        plain = ("skein_g", "fill", "stock_percent", "vinegar_percent", "alum_percent")
-        named = [
-            (field.name.replace("_", " "), float(getattr(self, field.name)))
-            for field in fields(self)
-            if field.name in (*plain, "tartar_percent")
-        ]
-        named += [("pot", pot) for pot in self.pots_ml]
-        named += [(f"depth of {colour}", depth) for colour, depth in self.depths]
-        named += [(f"skein of {colour}", mass) for colour, mass in self.skeins_g]
-        if self.liquor_ratio is not None:
-            named.append(("liquor ratio", self.liquor_ratio))
-        return named
 
     def fibre_of(self, colour: str, use: str) -> str:
         """Fibre of a yarn: by its colour, else by its use, else the fibre of all."""
@@ -157,7 +192,14 @@ class DyeAsked:
         asked = dict(self.depths).get(colour)
         if asked is not None:
             return asked
+        recipe = self.recipe_of(colour)
+        if recipe:
+            return recipe_depth(recipe)
         return NATURAL_DEPTH.value if self.natural else suggested_depth(hex_colour)
+
+    def recipe_of(self, colour: str) -> Mixture:
+        """Dyes of a colour and their per cents; empty where one dye is meant."""
+        return dict(self.recipes).get(colour, ())
 
     def ratio_of(self, dye_class: DyeClass) -> float:
         """Millilitres of bath per gram of goods."""

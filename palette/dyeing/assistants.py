@@ -29,14 +29,14 @@ ReactiveKind = Literal["cold", "hot"]
 
 _LIGHT_TO, _MEDIUM_TO = math.sqrt(0.5 * 1.0), math.sqrt(1.0 * 2.0)
 _LEAFLET = "an Australian dyer's leaflet, acid dyes on wool"
-_NOTES = "a dyer's notes: 10 ml of 2 % acetic acid for 10 g of wool"
+_NOTES = "a dyer's notes: 10 ml of 2 % acetic acid for 10 g of wool, and half its weight of salt"
 # Percent of the goods: (citric acid, Glauber's salt).
 _CITRIC: dict[Band, tuple[float, float]] = {
     "light": (1.0, 2.0),
     "medium": (1.5, 5.0),
     "deep": (2.0, 10.0),
 }
-_VINEGAR_ACID_PERCENT = 2.0
+_VINEGAR_ACID_PERCENT, _VINEGAR_SALT_PERCENT = 2.0, 50.0
 # Depth in per cent, then g per litre of Glauber's salt and of soda ash.
 _HOT = ((0.5, 20.0, 5.0), (1.5, 50.0, 15.0), (4.0, 70.0, 20.0))
 _HOT_SOURCE = "Journal of Applied Mathematics 2016, 9739380, table 2 (70 °C, 10:1)"
@@ -108,7 +108,8 @@ def acid_assistants(
     depth_percent : float
         Depth of shade.
     acid : {"citric", "vinegar"}
-        Citric acid crystals, or vinegar at 2 % acetic acid of the dry goods.
+        Citric acid crystals with Glauber's salt, or vinegar at 2 % acetic acid of the dry goods
+        with salt.
     vinegar_percent : float
         Acetic acid in the vinegar.
 
@@ -122,9 +123,11 @@ def acid_assistants(
     [('citric acid', 3.0), ("Glauber's salt", 10.0)]
     """
     citric, salt = _CITRIC[band_of(depth_percent)]
-    glauber = _by_weight("Glauber's salt", goods_g, salt, _LEAFLET)
     if acid == "citric":
-        return (_by_weight("citric acid", goods_g, citric, _LEAFLET), glauber)
+        return (
+            _by_weight("citric acid", goods_g, citric, _LEAFLET),
+            _by_weight("Glauber's salt", goods_g, salt, _LEAFLET),
+        )
     amount = vinegar_ml(goods_g, _VINEGAR_ACID_PERCENT, vinegar_percent=vinegar_percent)
     rule = f"{_VINEGAR_ACID_PERCENT:g} % acetic acid of the dry fibre, vinegar of"
     return (
@@ -135,7 +138,7 @@ def acid_assistants(
             rule=f"{rule} {vinegar_percent:g} %",
             source=_NOTES,
         ),
-        glauber,
+        _by_weight("salt", goods_g, _VINEGAR_SALT_PERCENT, _NOTES),
     )
 
 

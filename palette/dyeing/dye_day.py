@@ -8,6 +8,7 @@ from palette.dyeing.asked import DyeAsked, DyeClass
 from palette.dyeing.assistants import Assistant, Band
 from palette.dyeing.cautions import Caution
 from palette.dyeing.fibres import FibreContent
+from palette.dyeing.recipe import RecipePart
 from palette.errors import InputError
 
 __all__ = ["Bath", "DyeDay", "DyeLot", "MordantBath", "Skeins"]
@@ -111,6 +112,8 @@ class Bath:
         The pot, brimful.
     round : int
         Which filling of that pot, from 1.
+    dyes : tuple of RecipePart
+        Each dye of a recipe, its grams and its stock solution; empty where one dye is meant.
     """
 
     number: int
@@ -128,6 +131,7 @@ class Bath:
     heat: str
     pot_ml: float
     round: int = 1
+    dyes: tuple[RecipePart, ...] = ()
 
     def __post_init__(self) -> None:
         """Refuse a bath larger than its pot, or without goods."""
@@ -209,3 +213,17 @@ class DyeDay:
     def rounds(self) -> int:
         """How often the busiest pot is filled; 0 where nothing is dyed."""
         return max((bath.round for bath in self.baths), default=0)
+
+    @property
+    def dyes_to_weigh(self) -> tuple[tuple[str, float, float], ...]:
+        """Every dye of the recipes: its name, grams, and ml of stock, all baths together.
+
+        Baths without a recipe come under the name of their colour.
+        """
+        sums: dict[str, tuple[float, float]] = {}
+        for bath in self.baths:
+            parts = [(part.dye, part.dye_g or 0.0, part.stock_ml or 0.0) for part in bath.dyes]
+            for name, grams, stock in parts or [(bath.colour, bath.dye_g, bath.stock_ml)]:
+                before = sums.get(name, (0.0, 0.0))
+                sums[name] = (before[0] + grams, before[1] + stock)
+        return tuple((name, grams, stock) for name, (grams, stock) in sums.items())

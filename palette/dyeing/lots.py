@@ -90,7 +90,7 @@ def _check_names(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> None:
     uses = {"warp", "weft"}
     named = [(name, colours.keys() | uses) for name in asked.undyed]
     named += [(name, colours.keys() | uses) for name, _ in (*asked.fibres, *asked.skeins_g)]
-    named += [(name, set(colours)) for name, _ in asked.depths]
+    named += [(name, set(colours)) for name, _ in (*asked.depths, *asked.recipes)]
     for name, known in named:
         if name not in known:
             remedy = f"The plan has: {', '.join(colours)}."
@@ -109,7 +109,7 @@ def _lot(colour: str, fibre: str, yarns: list[YarnAmount], asked: DyeAsked) -> D
         skeins=skeins,
         dry_g=math.fsum(each.dry_g for each in skeins),
         depth_percent=depth,
-        depth_asked=colour in dict(asked.depths),
+        depth_asked=colour in dict(asked.depths) or bool(asked.recipe_of(colour)),
         band=_natural_band(depth) if asked.natural else band_of(depth),
     )
 

@@ -17,6 +17,7 @@ from palette.dyeing.cautions import cautions_for
 from palette.dyeing.dye_day import Bath, DyeDay, DyeLot, MordantBath
 from palette.dyeing.lots import lots_of, undyed_of
 from palette.dyeing.packing import pack, rounds_of_pots, share_out
+from palette.dyeing.recipe import RecipePart
 from palette.dyeing.remarks import remarks
 from palette.errors import InputError
 from palette.yarn.amounts import YarnAmount
@@ -167,6 +168,25 @@ def _bath(
         assistants=assistants,
         heat=_HEAT[asked.reactive if dye_class == "reactive" else dye_class],
         pot_ml=max(asked.pots_ml),
+        dyes=_dyes(lot.colour, fibre_g, dye_class, asked),
+    )
+
+
+def _dyes(
+    colour: str, fibre_g: float, dye_class: DyeClass, asked: DyeAsked
+) -> tuple[RecipePart, ...]:
+    """Each dye of the recipe of a colour, for the fibre that takes it."""
+    stock = asked.stock_percent
+    return tuple(
+        RecipePart(
+            dye=dye,
+            percent=percent,
+            dye_g=dye_g(fibre_g, percent),
+            stock_ml=None
+            if dye_class == "natural"
+            else stock_ml(fibre_g, percent, stock_percent=stock),
+        )
+        for dye, percent in asked.recipe_of(colour)
     )
 
 

@@ -8,6 +8,7 @@ from itertools import combinations, product
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.dyeing.asked import Mixture
 from palette.dyeing.baths import dye_g, stock_ml
 from palette.dyeing.blend import guide_sentence
 from palette.dyeing.blend_remarks import way_to_go
@@ -20,10 +21,11 @@ from palette.perception.difference import ciede2000
 from palette.perception.spaces import lab_to_hex
 from palette.swatches.match import NEAR_CIEDE2000
 
-__all__ = ["plan_recipe"]
+__all__ = ["plan_recipe", "recipes_for"]
 
 Lab = tuple[float, float, float]
 FloatArray = NDArray[np.float64]
+Errors = tuple[tuple[str, float], ...]
 
 MOST_DYES = 4
 ENOUGH_CIEDE2000 = 1.0
@@ -85,14 +87,26 @@ def plan_recipe(
     >>> [(part.dye, round(part.percent, 1), round(part.dye_g)) for part in recipe.parts]
     [('red', 1.0, 2)]
     """
+    if goods_g is not None and not 0 < goods_g < math.inf:
+        raise InputError("goods", "must be more than 0, and finite", got=f"{goods_g} g")
+    learnt = (fit_dyes(samples), left_out_errors(samples))
+    return _planned(target_lab, samples, learnt, most_dyes, goods_g, stock_percent)
+
+
+def _planned(
+    target_lab: Lab,
+    samples: DyeSamples,
+    learnt: tuple[DyeModel, Errors],
+    most_dyes: int,
+    goods_g: float | None,
+    stock_percent: float,
+) -> RecipePlan:
+    """Recipe for one colour from dyes that are fitted already."""
     if not (len(target_lab) == 3 and all(map(math.isfinite, target_lab))):
         raise InputError("target", "must be three finite CIELAB numbers", got=f"{target_lab}")
     if not 1 <= most_dyes <= MOST_DYES:
         raise InputError("dyes", f"must be from 1 to {MOST_DYES}", got=f"{most_dyes}")
-    if goods_g is not None and not 0 < goods_g < math.inf:
-        raise InputError("goods", "must be more than 0, and finite", got=f"{goods_g} g")
-    model = fit_dyes(samples)
-    errors = left_out_errors(samples)
+    model, errors = learnt
     target = np.asarray(target_lab, dtype=float)
     counts = range(1, min(most_dyes, len(model.dyes)) + 1)
     rows = [_nearest_of(model, target, count) for count in counts]
@@ -116,6 +130,37 @@ def plan_recipe(
         guide=guide_sentence(error, "dye 10 g by it, rinse and dry it, and look"),
         warnings=(*_of_samples(samples), *_remarks(best, model, errors, target_lab)),
     )
+
+
+def recipes_for(
+    colours: tuple[tuple[str, Lab], ...], samples: DyeSamples, *, most_dyes: int = 3
+) -> tuple[tuple[tuple[str, Mixture], ...], tuple[str, ...]]:
+    """Recipes for the colours of a plan, for its dye day.
+
+    Parameters
+    ----------
+    colours : tuple of (str, CIELAB)
+        Names and colours, as in the plan's palette.
+    samples : DyeSamples
+    most_dyes : int
+
+    Returns
+    -------
+    recipes : tuple of (str, tuple of (str, float))
+        For ``DyeAsked.recipes``; a colour that the undyed yarn already has is not among them.
+    warnings : tuple of str
+        What each recipe leaves open, with its colour, and the guide that goes with them all.
+    """
+    recipes, said = [], []
+    guide = ""
+    learnt = (fit_dyes(samples), left_out_errors(samples))
+    for name, lab in colours:
+        plan = _planned(lab, samples, learnt, most_dyes, None, STOCK_PERCENT.value)
+        guide = plan.guide
+        said += [f"{name}: {warning}" for warning in plan.warnings]
+        if plan.best.parts:
+            recipes.append((name, tuple((part.dye, part.percent) for part in plan.best.parts)))
+    return tuple(recipes), tuple(dict.fromkeys((*said, guide) if guide else said))
 
 
 def _of_samples(samples: DyeSamples) -> tuple[str, ...]:
@@ -201,9 +246,7 @@ def _recipe(
     )
 
 
-def _remarks(
-    best: Recipe, model: DyeModel, errors: tuple[tuple[str, float], ...], target_lab: Lab
-) -> list[str]:
+def _remarks(best: Recipe, model: DyeModel, errors: Errors, target_lab: Lab) -> list[str]:
     """Say what is out of reach, at its limit, or a sample that does not agree with the others."""
     said = []
     if not best.difference <= NEAR_CIEDE2000:

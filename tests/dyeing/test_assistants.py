@@ -12,7 +12,7 @@ from palette.dyeing.assistants import (
     reactive_assistants,
 )
 from palette.errors import InputError
-from palette.measures import G_PER_OUNCE
+from palette.measures import G_PER_OUNCE, G_PER_POUND
 
 
 def amounts(assistants: tuple[Assistant, ...]) -> dict[str, float]:
@@ -29,11 +29,11 @@ def test_citric_acid_and_glaubers_salt(depth: float, citric: float, salt: float)
 
 
 def test_vinegar_instead_of_citric_acid() -> None:
-    # Exact arithmetic: 2 % of 100 g in 5 % vinegar is 40 ml.
+    # A dyer's notes: acetic acid 2 % of the wool, salt 50 %. 2 % of 100 g in 5 % vinegar is 40 ml.
     vinegar, salt = acid_assistants(100, 1, acid="vinegar")
     assert (vinegar.name, vinegar.amount, vinegar.unit) == ("vinegar", 40, "ml")
     assert vinegar.rule == "2 % acetic acid of the dry fibre, vinegar of 5 %"
-    assert salt.amount == 5
+    assert (salt.name, salt.amount) == ("salt", 50)
     assert acid_assistants(100, 1, acid="vinegar", vinegar_percent=10)[0].amount == 20
 
 
@@ -56,7 +56,8 @@ def test_hot_reactive_recipe_between_and_beyond_its_depths() -> None:
 @pytest.mark.parametrize(("depth", "pounds"), [(0.5, 1.0), (1.0, 1.5), (3.0, 2.0), (6.0, 2.0)])
 def test_cold_reactive_salt(depth: float, pounds: float) -> None:
     # A dye supplier's chart per lb of fibre: salt 1 / 1.5 / 2 / 2 lb for pale / medium / dark /
-    # black. At 20:1 that is 50 to 100 g per litre, the usual range in grams (from memory).
+    # black (its teaspoons of dye have no weight, and are left out). At 20:1 that is 50 to 100 g per
+    # litre, the usual range in grams (from memory).
     salt, soda = reactive_assistants(100, depth, 2000)
     assert (salt.name, soda.name) == ("salt", "soda ash")
     assert salt.amount == pytest.approx(100 * pounds)
@@ -66,13 +67,11 @@ def test_cold_reactive_salt(depth: float, pounds: float) -> None:
 
 
 def test_alum_and_cream_of_tartar() -> None:
-    # Mairet, Vegetable Dyes: 4 oz of alum and 1 oz of cream of tartar per lb, so 25 % and 6.25 %;
-    # 454 g of wool: 113.4 g and 28.35 g (the ounces themselves, exact arithmetic).
-    alum, tartar = alum_mordant(454, alum_percent=25, tartar_percent=6.25)
-    assert alum.amount == pytest.approx(113.4, abs=0.15)
-    assert alum.amount == pytest.approx(4 * G_PER_OUNCE, rel=1e-3)
-    assert tartar.amount == pytest.approx(28.35, abs=0.05)
-    assert tartar.amount == pytest.approx(G_PER_OUNCE, rel=1e-3)
+    # Mairet, Vegetable Dyes: 4 oz of alum and 1 oz of cream of tartar for 1 lb (454 g) of wool, so
+    # 25 % and 6.25 %: 113.4 g and 28.35 g.
+    alum, tartar = alum_mordant(G_PER_POUND, alum_percent=25, tartar_percent=6.25)
+    assert (round(alum.amount, 1), round(tartar.amount, 2)) == (113.4, 28.35)
+    assert (alum.amount, tartar.amount) == pytest.approx((4 * G_PER_OUNCE, G_PER_OUNCE))
 
 
 @pytest.mark.parametrize(

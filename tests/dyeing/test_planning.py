@@ -139,6 +139,22 @@ def test_mixed_fibre_is_pointed_out_once_for_all_its_colours() -> None:
     assert (salt.name, salt.amount, day.baths[0].volume_ml) == ("salt", 200.0, 2000.0)
 
 
+def test_a_recipe_of_several_dyes() -> None:
+    recipe = (("yellow", 1.0), ("blue", 0.5))
+    asked = DyeAsked(fibre="wool", recipes=(("moss", recipe),), depths=(("rust", 2.0),))
+    day = plan_dye_day((yarn("moss", 180.0), yarn("rust", 90.0)), asked=asked)
+    assert day["moss"].depth_percent == 1.5
+    assert day["moss"].depth_asked
+    bath = day.baths[0]
+    assert [(part.dye, part.dye_g, part.stock_ml) for part in bath.dyes] == [
+        ("yellow", 2.0, 200.0),
+        ("blue", 1.0, 100.0),
+    ]
+    assert bath.dye_g == sum(part.dye_g for part in bath.dyes)
+    assert bath.stock_ml == sum(part.stock_ml for part in bath.dyes)
+    assert day.dyes_to_weigh == (("yellow", 2.0, 200.0), ("blue", 1.0, 100.0), ("rust", 2.0, 200.0))
+
+
 def test_a_large_skein_for_a_small_colour_is_said() -> None:
     asked = DyeAsked(fibre="wool", depths=(("accent", 1.0), ("moss", 1.0)))
     day = plan_dye_day((yarn("accent", 9.0), yarn("moss", 80.0)), asked=asked)
@@ -215,13 +231,21 @@ def test_a_stock_too_thin_for_the_bath_is_refused() -> None:
     ("asked", "message"),
     [
         ({"margin": -0.1}, "margin: must be 0 or more, and finite; got -0.1"),
-        ({"skein_g": 0.0}, "skein g: must be more than 0, and finite; got 0.0"),
+        ({"skein_g": 0.0}, "skein: must be more than 0, and finite; got 0.0"),
         ({"pots_ml": ()}, "pots: must be at least one; got none"),
         ({"pots_ml": (float("nan"),)}, "pot: must be more than 0, and finite; got nan"),
         ({"fill": 1.2}, "fill: must be at most 100 %; got 120 %"),
         ({"liquor_ratio": 0.0}, "liquor ratio: must be more than 0, and finite; got 0.0"),
         ({"depths": (("moss", 40.0),)}, "depth of moss: must be at most 10 % .*got 40 %"),
         ({"depths": (("teal", 1.0),)}, "colour: must be one of the plan; got 'teal'. The plan has"),
+        ({"recipes": (("teal", (("blue", 1.0),)),)}, "colour: must be one of the plan; got 'teal'"),
+        ({"recipes": (("moss", (("blue", 0.0),)),)}, "blue for moss: must be more than 0, and"),
+        ({"recipes": (("moss", (("blue", 20.0),)),)}, "depth of moss: must be at most 10 %"),
+        (
+            {"recipes": (("moss", (("blue", 1.0),)),), "depths": (("moss", 1.0),)},
+            "colour moss: must have a depth or a recipe, not both. The recipe gives the depth.",
+        ),
+        ({"tartar_percent": -1.0}, "cream of tartar: must be 0 % or more, and finite; got -1.0 %"),
         ({"undyed": ("teal",)}, "colour: must be one of the plan; got 'teal'"),
         ({"fibres": (("moss", "mystery"),)}, "fibre of moss: must be a fibre that is known"),
     ],

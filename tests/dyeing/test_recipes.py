@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from palette.dyeing.recipe import RecipePart
-from palette.dyeing.recipes import plan_recipe
+from palette.dyeing.recipes import plan_recipe, recipes_for
 from palette.errors import InputError, TableError
 from palette.perception.difference import ciede2000
 
@@ -101,6 +101,17 @@ def test_more_dyes_never_come_less_near(ladder, target) -> None:
         for part in recipe.parts:
             assert 0.01 <= part.percent <= 2.0
             assert part.percent == pytest.approx(round(part.percent, 2))
+
+
+def test_recipes_for_the_colours_of_a_plan(known_dyes, ladder) -> None:
+    moss = tuple(known_dyes.colours([(0.7, 0.0, 0.4)])[0].tolist())
+    recipes, warnings = recipes_for((("moss", moss), ("natural", ladder.samples[0].lab)), ladder)
+    assert [name for name, _ in recipes] == ["moss"]
+    assert dict(recipes[0][1]) == {
+        "yellow": pytest.approx(0.7, abs=0.15),
+        "blue": pytest.approx(0.4, abs=0.1),
+    }
+    assert warnings[-1].startswith("A guide: such predictions are typically off by CIEDE2000")
 
 
 def test_refusals(ladder) -> None:
