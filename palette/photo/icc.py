@@ -52,7 +52,7 @@ def read_profile(icc: bytes) -> Profile:
     """
     try:
         return _read(icc)
-    except (struct.error, IndexError, ValueError, OverflowError) as error:
+    except (struct.error, IndexError, KeyError, ValueError, ArithmeticError) as error:
         raise BrokenProfileError("cannot be read") from error
 
 
@@ -216,5 +216,6 @@ def table_to_lab_d50(profile: Profile, codes8: NDArray[np.uint8]) -> NDArray[np.
         raise BrokenProfileError("cannot be used by the colour engine") from error
     if result is None:
         raise BrokenProfileError("cannot be used by the colour engine")
-    lab = np.frombuffer(result.tobytes(), dtype=np.uint8).reshape(-1, 3).astype(float)
-    return np.stack([lab[:, 0] * 100 / 255, lab[:, 1] - 128, lab[:, 2] - 128], axis=1)
+    lab = np.frombuffer(result.tobytes(), dtype=np.uint8).reshape(-1, 3)
+    signed = lab[:, 1:].view(np.int8).astype(float)  # Pillow keeps a and b as signed bytes
+    return np.column_stack([lab[:, 0] * (100 / 255), signed])

@@ -106,7 +106,8 @@ def in_order(palette: Palette, direction: str = _DOWN) -> tuple[Swatch, ...]:
 
     Examples
     --------
-    >>> sky = Swatch(name="sky", lab=(80.0, -5.0, -20.0), hex="#a9cdee", share=0.5, place=(0.5, 0.2))
+    >>> sky = Swatch(name="sky", lab=(80.0, -5.0, -20.0), hex="#a9cdee", share=0.5,
+    ...              place=(0.5, 0.2))
     >>> moss = Swatch(name="moss", lab=(45.0, -15.0, 30.0), hex="#5d733a", share=0.5,
     ...               place=(0.5, 0.8))
     >>> [swatch.name for swatch in in_order(Palette(swatches=(moss, sky)))]

@@ -66,7 +66,7 @@ def picture(photo: Photo, *, light: Light | None = None, side_px: int = 800) -> 
     --------
     >>> warm = Photo(name="card", pixels=np.full((9, 9, 3), [180, 150, 110], dtype=np.uint8))
     >>> picture(warm, light=light_from_neutral(warm, (0.5, 0.5)))[4, 4].tolist()
-    [154, 154, 154]
+    [155, 155, 155]
     """
     step = max(1, -(-max(photo.width_px, photo.height_px) // side_px))
     codes = photo.pixels[::step, ::step]

@@ -17,7 +17,22 @@ from palette.swatches.palette import Palette
 
 __all__ = ["Outcome", "extract_many", "photo_files"]
 
-ENDINGS = frozenset(".avif .bmp .gif .heic .heif .jfif .jpeg .jpg .png .tif .tiff .webp".split())
+ENDINGS = frozenset(
+    [
+        ".avif",
+        ".bmp",
+        ".gif",
+        ".heic",
+        ".heif",
+        ".jfif",
+        ".jpeg",
+        ".jpg",
+        ".png",
+        ".tif",
+        ".tiff",
+        ".webp",
+    ]
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
