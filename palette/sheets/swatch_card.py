@@ -26,6 +26,10 @@ _BAR_HIGH = 46.0
 _LEAST_STACK = 46.0
 _ROW = 11.5
 _GUIDE = "The colours are a guide: a camera is no measuring instrument. Dye or weave a sample."
+_GLOSS = (
+    "#: the colour on a screen. CIELAB: lightness from 0 to 100, then green (-) to red (+), then "
+    "blue (-) to yellow (+)."
+)
 
 
 def swatch_card(
@@ -52,7 +56,7 @@ def swatch_card(
         factor = min(_PICTURE_HIGH / tall, (inner - _LEAST_STACK - 4) / wide)
         across, high = wide * factor, tall * factor
     top = _PAD + 14
-    height = top + high + 9 + rows * _ROW + 6 + _PAD
+    height = top + high + 9 + rows * _ROW + 10 + _PAD
     page = Page(width_mm=_WIDTH, height_mm=height)
     page.text(_PAD, _PAD + 6.5, title, HEADING_LARGE, room_mm=inner - 40)
     count = len(palette.swatches)
@@ -64,7 +68,8 @@ def swatch_card(
         stack_x += across + 4
     _stack(page, palette, stack_x, top, _WIDTH - _PAD - stack_x, high)
     _list(page, palette, top + high + 9, inner)
-    page.text(_PAD, height - _PAD + 1, _GUIDE, CAPTION, ink=QUIET, room_mm=inner)
+    page.text(_PAD, height - _PAD - 3.4, _GUIDE, CAPTION, ink=QUIET, room_mm=inner)
+    page.text(_PAD, height - _PAD + 1, _GLOSS, SMALL, ink=QUIET, room_mm=inner)
     return page
 
 
