@@ -19,13 +19,20 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from palette.errors import InputError
-from palette.loom.cover import COTTON_VOLUME_CM3_PER_G, cover_of
+from palette.loom.cover import COTTON_VOLUME_CM3_PER_G, Cover, cover_of
 from palette.loom.draft import PLAIN_WEAVE, Draft
 from palette.loom.structure import drawdown
 from palette.loom.warp import Warp
 from palette.stripes.plan import StripePlan
 
-__all__ = ["Face", "face_from_cover", "planned_face", "shown_face", "warp_up_share"]
+__all__ = [
+    "Face",
+    "face_from_cover",
+    "planned_cover",
+    "planned_face",
+    "shown_face",
+    "warp_up_share",
+]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -151,6 +158,16 @@ def warp_up_share(draft: Draft) -> float:
     return sum(crossings) / len(crossings)
 
 
+def planned_cover(warp: Warp, cloth: StripePlan, *, warp_tex: float, weft_tex: float) -> Cover:
+    """Peirce's covers of a planned cloth after washing: both sets counted in finished cloth."""
+    return cover_of(
+        ends_per_cm=warp.ends / warp.finished_width_mm * 10,
+        picks_per_cm=cloth.picks_per_cm / (1 - cloth.shrinkage_length),
+        warp_tex=warp_tex,
+        weft_tex=weft_tex,
+    )
+
+
 def planned_face(
     warp: Warp,
     cloth: StripePlan,
@@ -159,11 +176,6 @@ def planned_face(
     weft_tex: float,
     draft: Draft = PLAIN_WEAVE,
 ) -> Face:
-    """Face of a planned cloth after washing: both sets are counted in the finished cloth."""
-    return shown_face(
-        ends_per_cm=warp.ends / warp.finished_width_mm * 10,
-        picks_per_cm=cloth.picks_per_cm / (1 - cloth.shrinkage_length),
-        warp_tex=warp_tex,
-        weft_tex=weft_tex,
-        draft=draft,
-    )
+    """Face of a planned cloth after washing."""
+    cover = planned_cover(warp, cloth, warp_tex=warp_tex, weft_tex=weft_tex)
+    return face_from_cover(cover.warp_share, cover.weft_share, warp_up_share(draft))

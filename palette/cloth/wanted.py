@@ -11,9 +11,12 @@ from numpy.typing import NDArray
 from palette.cloth.own_samples import OwnYarn
 from palette.cloth.plain_yarns import BLACK, MID_GREY, NATURAL, WHITE
 from palette.cloth.search import nearest_yarn
-from palette.cloth.shown_face import face_from_cover
+from palette.cloth.shown_face import face_from_cover, planned_cover, warp_up_share
 from palette.cloth.woven_colour import typical_error, woven_colour
+from palette.loom.draft import PLAIN_WEAVE, Draft
+from palette.loom.warp import Warp
 from palette.perception.spaces import lab_to_hex
+from palette.stripes.plan import StripePlan
 
 __all__ = ["REACHED", "Change", "Covers", "WeftToDye", "weft_to_dye"]
 
@@ -46,6 +49,21 @@ class Covers:
     def warp_share(self) -> float:
         """Warp as a share of the yarn that shows."""
         return face_from_cover(self.warp, self.weft, self.warp_up).warp_share
+
+    @classmethod
+    def planned(
+        cls,
+        warp: Warp,
+        cloth: StripePlan,
+        *,
+        warp_tex: float,
+        weft_tex: float,
+        draft: Draft = PLAIN_WEAVE,
+    ) -> Covers:
+        """Covers of a planned cloth after washing, as `planned_face` counts them."""
+        cover = planned_cover(warp, cloth, warp_tex=warp_tex, weft_tex=weft_tex)
+        up = warp_up_share(draft)
+        return cls(warp=cover.warp_share, weft=cover.weft_share, warp_up=up)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -58,8 +58,11 @@ def test_threads_interlace_by_the_draft(blue, warp):
 
 def test_thicker_weft_shows_more(blue, warp):
     cloth, yarns = blue
+    view = CloseUp(width_mm=25, height_mm=25)
     shares = [
-        redder(close_up(cloth, warp, RED, warp_tex=150, weft_tex=tex, yarns=yarns)).mean()
+        redder(
+            close_up(cloth, warp, RED, warp_tex=150, weft_tex=tex, yarns=yarns, view=view)
+        ).mean()
         for tex in (80, 150, 300)
     ]
     assert shares[0] > shares[1] > shares[2]

@@ -3,6 +3,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from palette.cloth.search import DARKEST, LIGHTEST, nearest_yarn
+from palette.cloth.shown_face import planned_face
 from palette.cloth.wanted import REACHED, Covers, weft_to_dye
 from palette.cloth.woven_colour import woven_colour
 from palette.perception.difference import ciede2000
@@ -78,6 +79,13 @@ def test_the_share_comes_from_the_covers():
     answer = weft_to_dye((50.0, 20.0, 20.0), NATURAL, covers=covers)
     assert answer.warp_share == pytest.approx(covers.warp_share)
     assert covers.warp_share < 0.25
+
+
+def test_covers_of_a_planned_cloth(plan, warp):
+    cloth = plan([("moss", 160)])
+    covers = Covers.planned(warp, cloth, warp_tex=150, weft_tex=200)
+    face = planned_face(warp, cloth, warp_tex=150, weft_tex=200)
+    assert covers.warp_share == pytest.approx(face.warp_share)
 
 
 def test_where_only_warp_shows_no_weft_helps():
