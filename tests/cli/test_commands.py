@@ -1,0 +1,249 @@
+"""Every command: it says what it did, prints JSON alone when asked, and writes where it is told."""
+
+import json
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+SHELF = (
+    "name,colour,fibre,count,grams\n"
+    "moss,#5d733a,wool,NeK 2/20,200\n"
+    "chalk,#f0eee4,wool,NeK 2/20,100\n"
+    "earth,#5c4632,wool,NeK 2/20,80\n"
+    "sky,#c4d6e2,wool,NeK 2/20,150\n"
+    "rose,#d63c78,wool,NeK 2/20,20\n"
+    "young leaf,#7a9e3e,wool,NeK 2/20,90\n"
+)
+
+
+@pytest.fixture
+def shelf(tmp_path: Path) -> Path:
+    """A shelf of six yarns."""
+    path = tmp_path / "shelf.csv"
+    path.write_text(SHELF, encoding="utf-8")
+    return path
+
+
+def colours_of(plan_file: Path) -> list[str]:
+    """Wefts of a plan file."""
+    content = json.loads(plan_file.read_text(encoding="utf-8"))
+    return list(dict.fromkeys(stripe["colour"] for stripe in content["stripes"]))
+
+
+def test_palette_writes_a_file_and_a_card(leafweft: Callable, bank: Path) -> None:
+    done = leafweft("palette", bank, "--colours", "5")
+    assert done.code == 0
+    assert {path.name for path in Path().iterdir()} == {"bank-palette.json", "bank-palette.png"}
+    content = json.loads(Path("bank-palette.json").read_text(encoding="utf-8"))
+    assert all(colour["name"] in done.out for colour in content["colours"])
+
+
+def test_stripes_come_in_whole_steps(leafweft: Callable, bank: Path) -> None:
+    words = ("--length", "1 m", "--picks", "7/cm", "--step", "4", "--least", "8", "--json")
+    plan = json.loads(leafweft("stripes", bank, *words).out)
+    picks = [stripe["picks"] for stripe in plan["stripes"]]
+    assert all(count % 4 == 0 and count >= 8 for count in picks)
+    assert sum(picks) == plan["weft"]["total_picks"]
+
+
+@pytest.mark.parametrize(
+    "order", ["photo", "light-dark", "nearest", "mirrored", "scattered", "hit-and-miss"]
+)
+def test_orders_by_name(leafweft: Callable, plan_file: Path, order: str) -> None:
+    done = leafweft("stripes", plan_file, "--order", order, "--seed", "4", "--json")
+    assert done.code == 0, done.err
+    assert json.loads(done.out)["weft"]["order"] == order
+
+
+def test_choices_are_numbered_and_can_be_picked(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("choices", plan_file, "--out", "sheet")
+    assert done.code == 0, done.err
+    assert "choices.pdf" in {path.name for path in Path("sheet").iterdir()}
+    listed = json.loads(leafweft("choices", plan_file, "--json").out)
+    assert len(listed) >= 12
+    picked = json.loads(leafweft("choices", plan_file, "--pick", "9", "--json").out)
+    stripes = [[stripe["colour"], stripe["picks"]] for stripe in picked["stripes"]]
+    assert stripes == listed[8]["stripes"]
+
+
+def test_a_choice_that_is_not_there(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("choices", plan_file, "--pick", "99", "--json")
+    assert done.code == 2
+    assert done.out == ""
+
+
+def test_match_pairs_every_colour(leafweft: Callable, plan_file: Path, shelf: Path) -> None:
+    done = leafweft("match", plan_file, shelf)
+    assert done.code == 0, done.err
+    assert "moss" in done.out
+    pairs = json.loads(leafweft("match", plan_file, shelf, "--json").out)["pairings"]
+    assert len(pairs) == len({pair["colour"] for pair in pairs})
+    used = [pair["yarn"]["name"] for pair in pairs]
+    assert len(used) == len(set(used))
+
+
+def test_a_bad_row_of_the_shelf_is_named(leafweft: Callable, plan_file: Path, shelf: Path) -> None:
+    shelf.write_text(SHELF + "broken,#zzz,wool,,10\n", encoding="utf-8")
+    done = leafweft("match", plan_file, shelf)
+    assert done.code == 3
+    assert "row 8" in done.err
+    assert "colour" in done.err
+
+
+def test_warp_says_how_the_loom_is_dressed(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft(
+        "warp", plan_file, "--reed", "10/in", "--reed", "40/10cm", "--weave", "2/2 twill"
+    )
+    assert done.code == 0, done.err
+    for word in ("ends", "width in the reed", "sleyed 2", "Heddles", "Treadles", "Sett offered"):
+        assert word in done.out
+
+
+def test_too_many_heddles_cannot_be_woven(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("warp", plan_file, "--heddles", "40")
+    assert done.code == 4
+    assert "heddles" in done.err
+
+
+def test_yarn_in_skeins_from_the_shelf_and_the_fleece(leafweft: Callable, plan_file: Path) -> None:
+    rows = "".join(f"{name},#808080,wool,NeC 8/2,500\n" for name in colours_of(plan_file))
+    Path("own.csv").write_text(f"name,colour,fibre,count,grams\n{rows}", encoding="utf-8")
+    done = leafweft(
+        *("yarn", plan_file, "--skein", "50g", "--shelf", "own.csv", "--fleece", "alpaca"),
+        *("--price", "30/kg"),
+    )
+    assert done.code == 0, done.err
+    for word in ("whole skeins", "+1 pick/cm", "on the shelf", "raw fleece", "at 30/kg"):
+        assert word in done.out
+
+
+def test_a_short_shelf_gives_the_nearest_plan(leafweft: Callable, plan_file: Path) -> None:
+    first, *others = colours_of(plan_file)
+    rows = "".join(f"{name},#808080,wool,NeC 8/2,500\n" for name in others)
+    Path("own.csv").write_text(
+        f"name,colour,fibre,count,grams\n{first},#808080,wool,NeC 8/2,2\n{rows}", encoding="utf-8"
+    )
+    done = leafweft("yarn", plan_file, "--shelf", "own.csv", "--fit", "nearest", "--json")
+    assert done.code == 0, done.err
+    used = {yarn["colour"]: yarn["mass_g"] for yarn in json.loads(done.out)["yarn"]}
+    assert used.get(first, 0.0) <= 2
+    assert first in done.err
+
+
+def test_check_says_what_runs_out(leafweft: Callable, plan_file: Path) -> None:
+    first = colours_of(plan_file)[-1]
+    done = leafweft(
+        "check", plan_file, "--woven", "80cm", "--left", f"{first}=1g", "--out", "r.csv"
+    )
+    assert done.code == 0, done.err
+    assert "no: out at" in done.out
+    again = leafweft("plan", plan_file, "--stripes", "r.csv", "--json")
+    assert again.code == 0, again.err
+
+
+def test_check_reads_masses_with_units_only(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("check", plan_file, "--woven", "80cm", "--left", "nothing")
+    assert done.code == 2
+    assert "--left" in done.err
+
+
+def test_dye_day_has_baths_and_cautions(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("dye", plan_file, "--fibre", "wool", "--pot", "10l", "--out", "dye.pdf")
+    assert done.code == 0, done.err
+    assert "data sheet" in done.out
+    assert "acid" in done.out
+    assert Path("dye.pdf").read_bytes().startswith(b"%PDF")
+    assert json.loads(leafweft("dye", plan_file, "--fibre", "wool", "--json").out)["baths"]
+
+
+def test_mixed_fibre_is_pointed_out(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("dye", plan_file, "--fibre", "60% wool 40% bamboo")
+    assert done.code == 0, done.err
+    assert "bamboo" in done.err
+
+
+@pytest.mark.parametrize("words", [("--depth", "moss"), ("--pot", "20"), ("--margin", "10")])
+def test_dye_refuses_what_has_no_unit(
+    leafweft: Callable, plan_file: Path, words: tuple[str, str]
+) -> None:
+    done = leafweft("dye", plan_file, *words)
+    assert done.code == 2
+    assert words[0] in done.err
+
+
+def test_blend_comes_to_the_batch(leafweft: Callable, shelf: Path) -> None:
+    done = leafweft("blend", "#8a9a5b", "--from", shelf, "--batch", "200g", "--json")
+    assert done.code == 0, done.err
+    parts = json.loads(done.out)["best"]["parts"]
+    assert sum(part["mass_g"] for part in parts) == 200
+    assert "A guide" in done.err
+
+
+def test_blend_needs_one_source(leafweft: Callable) -> None:
+    done = leafweft("blend", "#8a9a5b")
+    assert done.code == 2
+    assert "one of --from (fleece) and --samples (dyes) must be given" in done.err
+
+
+def test_cloth_shows_woven_colours_and_pictures(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("cloth", plan_file, "--wanted", "#8a9a5b", "--out", "pictures")
+    assert done.code == 0, done.err
+    assert "typical error" in done.out
+    names = {path.name for path in Path("pictures").iterdir()}
+    assert names == {"across-the-room.png", "close-up.png", "wefts-beside.png"}
+    content = json.loads(leafweft("cloth", plan_file, "--wanted", "#8a9a5b", "--json").out)
+    assert content["wanted"]["difference"] >= 0
+    assert content["cloths"][0]["colours"][0]["typical_error"] > 0
+
+
+def test_sheet_makes_every_kind(leafweft: Callable, plan_file: Path, bank: Path) -> None:
+    from palette.sheets.any_sheet import SHEETS
+
+    done = leafweft("sheet", plan_file, *SHEETS, "--photo", bank, "--out", "all")
+    assert done.code == 0, done.err
+    assert {path.name for path in Path("all").iterdir()} == set(SHEETS)
+
+
+def test_sheet_help_lists_every_kind(leafweft: Callable) -> None:
+    from palette.sheets.any_sheet import SHEETS
+
+    text = " ".join(leafweft("sheet", "--help").out.replace("│", " ").split())
+    assert all(name in text for name in SHEETS)
+
+
+def test_a_sheet_that_is_not_there(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("sheet", plan_file, "poster.pdf", "--out", "all")
+    assert done.code == 2
+    assert not Path("all").exists()
+
+
+@pytest.mark.parametrize(
+    "command",
+    [
+        *("plan", "palette", "stripes", "choices", "read", "match", "warp", "yarn", "check"),
+        *("dye", "blend", "cloth", "sheet"),
+    ],
+)
+def test_help_has_an_example(leafweft: Callable, command: str) -> None:
+    done = leafweft(command, "--help")
+    assert done.code == 0
+    assert f"Example: leafweft {command}" in " ".join(done.out.split())
+
+
+def test_several_cloths_from_a_brief(leafweft: Callable, bank: Path) -> None:
+    text = (
+        f'name = "towels"\nphoto = "{bank}"\nlength = "60cm"\nhem = "3cm"\ngap = "5cm"\n'
+        '[[cloth]]\norder = "mirrored"\n[[cloth]]\nname = "second"\ncolours = 3\n'
+        '[[cloth]]\nlike = "towels 1"\n'
+    )
+    Path("towels.toml").write_text(text, encoding="utf-8")
+    done = leafweft("plan", "--brief", "towels.toml", "--out", "towels", "--zip")
+    assert done.code == 0, done.err
+    plan = json.loads(Path("towels/plan.json").read_text(encoding="utf-8"))
+    assert len(plan["more_cloths"]) == 2
+    assert len(plan["warp"]["cloth_lengths_mm"]) == 3
+    assert Path("towels.zip").is_file()
+    again = leafweft("plan", "--brief", "towels/brief.toml", "--out", "again")
+    assert again.code == 0, again.err
+    assert Path("again/plan.json").read_bytes() == Path("towels/plan.json").read_bytes()
