@@ -10,8 +10,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from palette.cloth.mixing_law import mixing_function, reflectance
-from palette.perception.difference import ciede2000
 from palette.perception.spectra import recovered_spectra, spectra_to_lab
+from palette.swatches.match_difference import ranking_difference
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,7 +38,7 @@ class Candidate:
     shares : tuple of float
         Sum to 1.
     difference : float
-        CIEDE2000 to the target.
+        To the target, as `ranking_difference` has it.
     """
 
     indices: tuple[int, ...]
@@ -121,7 +121,7 @@ def _screened(
     """Best grid point of each of the nearest choices."""
     found: dict[tuple[int, ...], Candidate] = {}
     for indices, shares in _trials(fleeces, choices, most_shares):
-        differences = ciede2000(fleeces.colours(indices, shares), target)
+        differences = ranking_difference(fleeces.colours(indices, shares), target)
         for i in np.argsort(differences, kind="stable")[: 20 * keep]:
             key = tuple(int(j) for j in indices[i])
             if key not in found or differences[i] < found[key].difference:
@@ -133,7 +133,7 @@ def _screened(
 def _polished(
     fleeces: Fleeces, start: Candidate, target: FloatArray, most_shares: FloatArray
 ) -> Candidate:
-    """Refine the shares of one choice: constrained minimum of the squared CIEDE2000."""
+    """Refine the shares of one choice: constrained minimum of the squared difference."""
     from scipy.optimize import minimize
 
     parts = len(start.indices)
@@ -144,7 +144,7 @@ def _polished(
 
     def value_and_slope(shares: FloatArray) -> tuple[float, FloatArray]:
         trials = np.vstack([shares, shares + small * np.eye(parts)])
-        squares = ciede2000(fleeces.colours(indices, trials), target) ** 2
+        squares = ranking_difference(fleeces.colours(indices, trials), target) ** 2
         return float(squares[0]), (squares[1:] - squares[0]) / small
 
     limits = [(0.0, float(min(1.0, most_shares[i]))) for i in start.indices]
@@ -161,7 +161,9 @@ def _polished(
     if not (np.all(np.isfinite(shares)) and abs(shares.sum() - 1) < 1e-6):
         return start
     shares = shares / shares.sum()
-    difference = float(ciede2000(fleeces.colours(indices[:1], shares[np.newaxis]), target)[0])
+    difference = float(
+        ranking_difference(fleeces.colours(indices[:1], shares[np.newaxis]), target)[0]
+    )
     if difference >= start.difference:
         return start
     return Candidate(start.indices, tuple(float(share) for share in shares), difference)

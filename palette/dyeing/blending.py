@@ -22,6 +22,7 @@ from palette.dyeing.mixing_laws import BLEND_CONSTANTS
 from palette.errors import InputError
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import lab_to_hex
+from palette.swatches.match_difference import ranking_difference
 from palette.swatches.shelf import Shelf, ShelfYarn
 
 __all__ = ["blend_constant", "plan_blend", "whole_steps"]
@@ -150,12 +151,12 @@ def plan_blend(
             for blend in _weighed(candidate, fleeces, model, target_lab, batch_g, step_g)
         ]
         if blends:
-            by_parts.append(min(blends, key=lambda each: each.difference))
+            by_parts.append(min(blends, key=lambda each: _rank(each, target_lab)))
     if not by_parts:
         thing, rule = "shelf", f"must hold {batch_g:g} g of fleece that comes to one blend"
         got = f"{math.fsum(each.mass_g or 0 for each in fleeces):g} g"
         raise InputError(thing, rule, got=got, remedy="Ask for a smaller batch or more parts.")
-    best = _fewest(by_parts)
+    best = _fewest(by_parts, target_lab)
     error = _typical_error(best, fleeces, target_from_photo=target_from_photo)
     return BlendPlan(
         target_lab=target_lab,
@@ -226,7 +227,7 @@ def _weighed(
         return []
     labs = model.colours(np.tile(candidate.indices, (len(rows), 1)), np.array(rows))
     differences = ciede2000(labs, np.asarray(target_lab))
-    i = int(differences.argmin())
+    i = int(ranking_difference(labs, target_lab).argmin())
     chosen = [fleeces[j] for j in candidate.indices]
     return [_blend(chosen, rows[i], masses[i], labs[i].tolist(), float(differences[i]))]
 
@@ -260,10 +261,15 @@ def _blend(
     return Blend(parts=tuple(parts), lab=colour, hex=lab_to_hex(lab)[0], difference=difference)
 
 
-def _fewest(by_parts: list[Blend]) -> Blend:
+def _rank(blend: Blend, target_lab: Lab) -> float:
+    return float(ranking_difference(blend.lab, target_lab))
+
+
+def _fewest(by_parts: list[Blend], target_lab: Lab) -> Blend:
     """Fewest parts that come as near as a prediction can tell."""
-    nearest = min(blend.difference for blend in by_parts)
-    return next(each for each in by_parts if each.difference <= nearest + ENOUGH_CIEDE2000)
+    ranks = [_rank(blend, target_lab) for blend in by_parts]
+    near = min(ranks) + ENOUGH_CIEDE2000
+    return next(each for each, rank in zip(by_parts, ranks, strict=True) if rank <= near)
 
 
 def _typical_error(

@@ -20,6 +20,7 @@ from palette.errors import InputError
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import lab_to_hex
 from palette.swatches.match import NEAR_CIEDE2000
+from palette.swatches.match_difference import ranking_difference
 
 __all__ = ["plan_recipe", "recipes_for"]
 
@@ -113,8 +114,8 @@ def _planned(
     if any(sample.undyed for sample in samples.samples):
         rows.insert(0, np.zeros(len(model.dyes)))
     by_dyes = tuple(_recipe(row, model, target, goods_g, stock_percent) for row in rows)
-    nearest = min(recipe.difference for recipe in by_dyes)
-    best = next(each for each in by_dyes if each.difference <= nearest + ENOUGH_CIEDE2000)
+    ranks = ranking_difference([recipe.lab for recipe in by_dyes], target)
+    best = by_dyes[int(np.flatnonzero(ranks <= ranks.min() + ENOUGH_CIEDE2000)[0])]
     to_samples = ciede2000(np.array([sample.lab for sample in samples.samples]), target)
     closest = int(to_samples.argmin())
     error = math.fsum(value for _, value in errors) / len(errors)
@@ -183,13 +184,14 @@ def _nearest_of(model: DyeModel, target: FloatArray, count: int) -> FloatArray:
         rows[:, chosen] = np.maximum(steps * most[list(chosen)], _LEAST_PERCENT)
         trials.append(rows)
     every = np.concatenate(trials)
-    differences = ciede2000(model.colours(every), target)
+    differences = ranking_difference(model.colours(every), target)
     starts = every[np.argsort(differences, kind="stable")[: 8 * _POLISHED]]
     kinds: dict[tuple[bool, ...], FloatArray] = {}
     for row in starts:
         kinds.setdefault(tuple(bool(used) for used in row > 0), row)
     refined = [_polished(model, row, target) for row in list(kinds.values())[:_POLISHED]]
-    return min(refined, key=lambda row: float(ciede2000(model.colours(row[np.newaxis]), target)[0]))
+    ranks = ranking_difference(model.colours(np.array(refined)), target)
+    return refined[int(ranks.argmin())]
 
 
 def _polished(model: DyeModel, start: FloatArray, target: FloatArray) -> FloatArray:
@@ -204,7 +206,7 @@ def _polished(model: DyeModel, start: FloatArray, target: FloatArray) -> FloatAr
         trials = np.vstack([logs, logs + small * np.eye(len(used))])
         rows = np.zeros((len(trials), len(start)))
         rows[:, used] = np.exp(trials)
-        squares = ciede2000(model.colours(rows), target) ** 2
+        squares = ranking_difference(model.colours(rows), target) ** 2
         return float(squares[0]), (squares[1:] - squares[0]) / small
 
     limits = [(math.log(_LEAST_PERCENT), math.log(max(high, _LEAST_PERCENT))) for high in most]

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import lab_to_hex, lab_to_xyz, xyz_to_lab
+from palette.swatches.match_difference import ranking_difference
 from palette.swatches.shelf import ShelfYarn
 
 __all__ = ["MIX_PARTS", "Mixer", "YarnMix", "mix_in_light", "nearer_mixes"]
@@ -164,9 +165,10 @@ def nearer_mixes(
     shares = first / (first + parts[part, 1] * widths[1])
     mixed = mixer(labs[one], labs[two], shares)
     differences = ciede2000(mixed, np.asarray(wanted_lab))
+    ranks = ranking_difference(mixed, wanted_lab)
     found: dict[tuple[str, str], YarnMix] = {}
-    for i in np.argsort(differences, kind="stable"):
-        if not differences[i] <= best_alone - least_gain or len(found) == how_many:
+    for i in np.argsort(ranks, kind="stable"):
+        if not ranks[i] <= best_alone - least_gain or len(found) == how_many:
             break
         pair = (yarns[one[i]].name, yarns[two[i]].name)
         if pair not in found:

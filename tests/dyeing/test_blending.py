@@ -14,6 +14,7 @@ from palette.dyeing.blend_search import Fleeces, best_of_size, most_useful
 from palette.dyeing.blending import blend_constant, plan_blend, whole_steps
 from palette.errors import InputError
 from palette.perception.difference import ciede2000
+from palette.swatches.match_difference import ranking_difference
 from palette.swatches.shelf import Shelf, ShelfYarn
 
 FLEECES = {
@@ -84,7 +85,9 @@ def test_the_search_misses_nothing_that_a_fine_grid_finds() -> None:
         best = best_of_size(model, target, 3)[0]
         grid = min(
             float(
-                ciede2000(model.colours(np.tile(some, (len(steps), 1)), steps / 50), target).min()
+                ranking_difference(
+                    model.colours(np.tile(some, (len(steps), 1)), steps / 50), target
+                ).min()
             )
             for some in itertools.combinations(range(len(FLEECES)), 3)
         )
@@ -153,6 +156,12 @@ def test_a_colour_out_of_reach_says_what_is_missing() -> None:
     assert plan.best.difference > 5
     assert "Nothing that can be carded from this shelf comes within CIEDE2000 5" in plan.warnings[0]
     assert "A fleece is missing that is" in plan.warnings[0]
+
+
+def test_a_vivid_colour_out_of_reach_is_not_answered_with_grey() -> None:
+    # By CIEDE2000 alone a greenish grey is 15 from this magenta, and rust 37.
+    best = plan_blend((56.3, 88.1, -18.8), shelf(), most_parts=3).best
+    assert best.lab[1] > 10  # a dull pink
 
 
 def test_every_colour_is_called_a_guide_with_its_error() -> None:

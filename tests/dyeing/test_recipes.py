@@ -11,6 +11,7 @@ from palette.dyeing.recipe import RecipePart
 from palette.dyeing.recipes import plan_recipe, recipes_for
 from palette.errors import InputError, TableError
 from palette.perception.difference import ciede2000
+from palette.swatches.match_difference import ranking_difference
 
 
 def percents_of(recipe, dyes) -> list[float]:
@@ -95,8 +96,8 @@ def test_a_sample_that_does_not_agree_is_named(ladder) -> None:
 @given(st.tuples(st.integers(30, 80), st.integers(-20, 40), st.integers(-20, 50)))
 def test_more_dyes_never_come_less_near(ladder, target) -> None:
     plan = plan_recipe(tuple(map(float, target)), ladder)
-    nearest = min(recipe.difference for recipe in plan.by_dyes)
-    assert plan.best.difference <= nearest + 1.0
+    ranks = ranking_difference([recipe.lab for recipe in plan.by_dyes], target)
+    assert ranking_difference(plan.best.lab, target) <= ranks.min() + 1.0
     for recipe in plan.by_dyes:
         for part in recipe.parts:
             assert 0.01 <= part.percent <= 2.0
