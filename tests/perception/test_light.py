@@ -11,11 +11,16 @@ def colorchecker_xyz(illuminant: str) -> np.ndarray:
     """24 patches of the ColorChecker under one illuminant, by integration of the spectra."""
     import colour
 
-    observer = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"]
-    light = colour.SDS_ILLUMINANTS[illuminant].copy().align(observer.shape)
-    patches = colour.SDS_COLOURCHECKERS["BabelColor Average"].values()
-    patches = [patch.copy().align(observer.shape) for patch in patches]
-    return np.array([colour.sd_to_XYZ(patch, observer, light) / 100 for patch in patches])
+    shape = colour.SPECTRAL_SHAPE_DEFAULT
+    observer = colour.MSDS_CMFS["CIE 1931 2 Degree Standard Observer"].copy().align(shape)
+    light = colour.SDS_ILLUMINANTS[illuminant].copy().align(shape)
+    patches = [
+        patch.copy().align(shape)
+        for patch in colour.SDS_COLOURCHECKERS["BabelColor Average"].values()
+    ]
+    return np.array(
+        [colour.sd_to_XYZ(p, observer, light, method="Integration") / 100 for p in patches]
+    )
 
 
 def test_colorchecker_under_lamp_light_is_brought_back() -> None:

@@ -1,0 +1,68 @@
+import numpy as np
+import pytest
+
+from palette.clusters.accents import find_accents, heavy_places
+
+GENERATOR = np.random.default_rng(4)
+GREENS = np.array([40.0, -15, 20]) + GENERATOR.normal(0, 4, (500, 3))
+RED = np.array([45.0, 40, 20])
+POINTS = np.concatenate([GREENS, RED + GENERATOR.normal(0, 1.0, (20, 3))])
+
+
+def scene(mask: np.ndarray) -> tuple[np.ndarray, np.ndarray]:
+    """Map of a green picture with red where the mask is, and the weight of each box."""
+    where = GENERATOR.integers(0, 500, mask.shape).astype(np.int32)
+    where[mask] = GENERATOR.integers(500, 520, int(mask.sum()))
+    weights = np.bincount(where.ravel(), minlength=len(POINTS)) / where.size
+    return where, weights
+
+
+def disc(rows: int, columns: int, radius: float) -> np.ndarray:
+    down, across = np.ogrid[:rows, :columns]
+    return (down - rows / 3) ** 2 + (across - columns / 2) ** 2 < radius**2
+
+
+@pytest.mark.parametrize("radius", [6, 9, 15])
+def test_a_joined_patch_is_found(radius) -> None:
+    where, weights = scene(disc(200, 300, radius))
+    [accent] = find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)
+    assert np.linalg.norm(accent.centre - RED) < 1.5
+    assert accent.part == pytest.approx(np.pi * radius**2 / 60000, rel=0.2)
+
+
+@pytest.mark.parametrize("part", [0.001, 0.005, 0.01])
+def test_speckle_is_not(part) -> None:
+    where, weights = scene(GENERATOR.random((200, 300)) < part)
+    assert not find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)
+
+
+def test_a_patch_under_a_thousandth_is_not() -> None:
+    where, weights = scene(disc(200, 300, 3.5))
+    assert not find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)
+
+
+def test_several_pieces_together_are_found() -> None:
+    mask = np.zeros((200, 300), dtype=bool)
+    for row, column in ((20, 30), (90, 200), (150, 100), (60, 120), (170, 260)):
+        mask[row : row + 6, column : column + 6] = True
+    where, weights = scene(mask)
+    assert len(find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)) == 1
+
+
+def test_a_colour_of_the_bulk_is_no_accent() -> None:
+    where, weights = scene(disc(200, 300, 60))
+    assert not find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)
+
+
+def test_the_tail_of_the_greens_is_no_accent() -> None:
+    tail = np.array([40.0, -15, 20]) + np.linspace(0, 30, 30)[:, None] * [1, 0.1, 0.2]
+    points = np.concatenate([GREENS, tail])
+    where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
+    where[:20, :150] = np.arange(150)[None] // 5 + 500  # shading from leaf to light
+    weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
+    assert not find_accents(points, weights, where, heavy_places(points, weights), most=3)
+
+
+def test_no_more_than_asked() -> None:
+    where, weights = scene(disc(200, 300, 9))
+    assert not find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=0)
