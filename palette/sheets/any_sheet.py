@@ -21,6 +21,7 @@ from palette.sheets.thumbnail import thumbnail_jpeg, thumbnail_pixels
 from palette.sheets.wif_writing import wif_bytes
 from palette.sheets.winding import Winding, plan_winding
 from palette.sheets.winding_card import winding_card_pdf, winding_card_png
+from palette.sheets.woven_strip import woven_strip_png
 
 __all__ = ["SHEETS", "SheetWish", "sheet_bytes"]
 
@@ -58,7 +59,7 @@ def _small(wish: SheetWish) -> bytes | None:
 
 
 def _strip(plan: Plan) -> bytes:
-    return room_png(plan, fringe=False, last=1)
+    return woven_strip_png(plan)
 
 
 def _pdf(plan: Plan, wish: SheetWish) -> bytes:

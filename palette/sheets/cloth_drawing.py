@@ -99,7 +99,9 @@ def draw_cloths(
         if picture is not None and beside is not None:
             page.picture(beside, below - high, drawn, high, picture)
             page.box(beside, below - high, drawn, high, edge=INK, line_mm=0.15)
-            page.text(beside + drawn / 2, below + 4, "as it may look", CAPTION, align="centre")
+            middle = beside + drawn / 2
+            page.text(middle, below + 4, "as it may look,", CAPTION, align="centre")
+            page.text(middle, below + 7.6, "a guide", CAPTION, align="centre")
         below -= high + fringe + _BETWEEN_MM
     right = x + width
     note = f"finished size, 1 : {1 / factor:.3g}"

@@ -114,7 +114,7 @@ def _draft(page: Page, plan: Plan, x: float, y: float, width: float) -> None:
         below = y + 5
     lifts = ", ".join(f"{t.number}: {t.lifts}" for t in treadles[:used])
     for label, words in (
-        ("Threading from the right, shaft 1 nearest you", _run(draft.threading)),
+        ("Threading from the right, shaft 1 in front", _run(draft.threading)),
         ("Treadling from the first pick", _run(draft.treadling)),
         ("Lifts by treadle", lifts),
     ):

@@ -160,7 +160,7 @@ def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: f
     for entry in entries:
         part = width * sum(entry.picks) / total
         page.box(at, y, part, 9, fill=entry.hex)
-        if part >= 5:
+        if part >= 4:
             ink = legible(entry.hex)
             page.text(at + part / 2, y + 5.6, f"{entry.number}", BOLD, ink=ink, align="centre")
         at += part
