@@ -84,7 +84,8 @@ def exact_parts(
     Raises
     ------
     WeavingError
-        The leasts come to more than `units`, or the mosts to less.
+        A least is more than its most, the leasts come to more than `units`, or the mosts to
+        less.
 
     Examples
     --------
@@ -95,6 +96,10 @@ def exact_parts(
     """
     low = _limits(least, len(shares))
     high = (units,) * len(shares) if most is None else _limits(most, len(shares))
+    for place, (fewest, greatest) in enumerate(zip(low, high, strict=True), start=1):
+        if fewest > greatest:
+            rule = f"must be at least {fewest} and at most {greatest}"
+            raise WeavingError(f"part {place}", rule, got="no such number")
     if not sum(low) <= units <= sum(high):
         bound = f"at least {sum(low)}" if units < sum(low) else f"at most {sum(high)}"
         raise WeavingError("parts", f"must come to {bound} together", got=f"{units}")

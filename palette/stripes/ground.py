@@ -72,7 +72,7 @@ def on_ground(
             material = _evened(material, steps[ground])
         else:
             break
-        if needed > material.total:
+        if needed > min(material.total, given.most[ground]):
             raise WeavingError("ground", GROUND_REASON, got=f"{steps[ground]} steps of it")
     split = _equal_inside if copies > 1 else symmetric_split
     gaps = split(steps[ground], len(runs) + 1)

@@ -15,7 +15,7 @@ from palette.stripes.scattering import hit_and_miss, scattered
 from palette.stripes.symmetry import counterchange, mirrored
 from palette.stripes.widths import fibonacci, graded
 
-__all__ = ["ORDERS", "Order", "order_named"]
+__all__ = ["COMPOSED", "ORDERS", "Order", "order_named"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,6 +126,10 @@ ORDERS: dict[str, Order] = {
         ),
     )
 }
+
+
+COMPOSED = frozenset(("mirrored", "repeated", "counterchange", "graded", "fibonacci", "scattered"))
+"""Orders that set their colours in an inner line."""
 
 
 def order_named(name: str) -> Order:

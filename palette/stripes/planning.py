@@ -11,6 +11,7 @@ from palette.stripes.edges import Edge, edge_picks, edge_pieces
 from palette.stripes.lengths import picks_for_length
 from palette.stripes.limits import arranged, moved
 from palette.stripes.loosening import refusal
+from palette.stripes.orders import COMPOSED
 from palette.stripes.plan import StripePlan
 from palette.stripes.request import Request
 from palette.stripes.soft import Soft
@@ -155,6 +156,7 @@ def plan_stripes(
         name=name,
         warnings=(
             *_left_out(palette),
+            *_without_places(request),
             *moved(request, _picks_in(body), between=_is_between(soft)),
             *notes,
         ),
@@ -185,6 +187,15 @@ def _picks_in(pieces: tuple[Piece, ...]) -> Callable[[str], int]:
     for piece in pieces:
         counts[piece.weft.name] += piece.picks
     return counts.__getitem__
+
+
+def _without_places(request: Request) -> tuple[str, ...]:
+    """Say where the order of the photograph was asked for and the palette does not know it."""
+    asked = request.inner if request.order in COMPOSED else request.order
+    known = len({swatch.place for swatch in request.swatches}) > 1 or len(request.swatches) == 1
+    if asked != "photo" or known:
+        return ()
+    return ("The palette does not say where its colours stand; they follow it by share.",)
 
 
 def _is_between(soft: Soft | None) -> bool:

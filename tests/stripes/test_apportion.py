@@ -119,6 +119,8 @@ def test_limits_that_cannot_be_kept_are_refused() -> None:
         apportion((1, 1), 7, least=4)
     with pytest.raises(WeavingError, match="parts: must come to at most 6 together; got 7"):
         apportion((1, 1), 7, most=3)
+    with pytest.raises(WeavingError, match="part 2: must be at least 4 and at most 3"):
+        apportion((1, 1), 7, least=(0, 4), most=(9, 3))
     with pytest.raises(InputError, match=r"parts: must sum to 9; got 3\.0"):
         largest_remainder((1.0, 2.0), 9)
 

@@ -8,6 +8,7 @@ from palette.errors import WeavingError
 from palette.stripes.ground import symmetric_split
 from palette.stripes.limits import arranged
 from palette.stripes.orders import ORDERS
+from palette.stripes.planning import plan_stripes
 from palette.stripes.request import Request
 from palette.swatches.palette import Palette
 from tests.strategies import palettes
@@ -54,10 +55,13 @@ def test_ground_stands_between_all_the_others(
 
 
 def test_ground_that_cannot_reach_says_what_would_help(hedge: Palette) -> None:
-    from palette.stripes.planning import plan_stripes
-
     with pytest.raises(WeavingError, match="make the cloth at least"):
         plan_stripes(hedge, length_mm=60, picks_per_cm=8, least=6, ground="white")
+
+
+def test_ground_with_too_little_yarn_says_how_much_more(hedge: Palette) -> None:
+    with pytest.raises(WeavingError, match="have yarn for 16 picks of moss instead of 10"):
+        plan_stripes(hedge, length_mm=900, picks_per_cm=8, ground="moss", most={"moss": 10})
 
 
 def test_ground_must_not_change_places(hedge: Palette) -> None:

@@ -153,6 +153,17 @@ def test_yarn_in_hand_is_kept_hems_included(hedge: Palette) -> None:
     assert plan.total_picks == 1600
 
 
+def test_photo_order_without_places_is_said(pair: Palette) -> None:
+    palette = Palette(swatches=tuple(replace(s, place=(0.5, 0.5)) for s in pair.swatches))
+    note = "The palette does not say where its colours stand; they follow it by share."
+    for order, inner in (("photo", "hue"), ("mirrored", "photo")):
+        plan = plan_stripes(palette, length_mm=900, picks_per_cm=8, order=order, inner=inner)
+        assert plan.warnings == (note,)
+    for order, inner in (("hue", "photo"), ("mirrored", "hue"), ("hit-and-miss", "photo")):
+        plan = plan_stripes(palette, length_mm=900, picks_per_cm=8, order=order, inner=inner)
+        assert plan.warnings == ()
+
+
 def test_colour_without_a_share_is_left_out(pair: Palette) -> None:
     moss, sky = pair.swatches
     palette = Palette(swatches=(replace(moss, share=1.0), replace(sky, share=0.0)))
