@@ -94,7 +94,7 @@ def _band(
     y, end, pick = scene.y[rows], _numbers(scene.x), _numbers(scene.y[rows])
     at_end, at_pick = end - end.min(), pick - int(scene.y.min())
     warp = _warp_lie(
-        scene, y, end, ends.sideways[at_end][:, rows].T, ends.thickness[at_end][:, rows].T
+        scene, y, end, ends.sideways[:, rows].T[:, at_end], ends.thickness[:, rows].T[:, at_end]
     )
     weft = _weft_lie(scene, y, pick, picks.sideways[at_pick], picks.thickness[at_pick])
     shape = warp.across.shape

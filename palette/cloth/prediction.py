@@ -15,6 +15,8 @@ __all__ = ["GUIDE", "WovenStripe", "dull_warnings", "predict", "woven_stripes"]
 GUIDE = "A guide, not a measurement: weave and wash a sample before dyeing the whole lot."
 NEAR_MEASURED = 22.0
 """CIELAB distance from the measured yarns up to which nothing is said."""
+BALANCED = 0.15
+"""Distance of the warp's share from one half up to which nothing is said."""
 DULL_LOSS, DULL_PART = 10.0, 0.3
 """A stripe is called dull where it loses this much chroma and this part of it."""
 
@@ -40,7 +42,8 @@ class WovenStripe:
     outside : float
         CIELAB distance from the measured yarns.
     note : str
-        The guide sentence with the error, and how far outside where that matters.
+        The guide sentence with the error, and how far from the measured cloths where that
+        matters.
     """
 
     colour: str
@@ -117,6 +120,11 @@ def predict(
         note += (
             f" It lies {outside:.0f} outside the measured yarns (CIELAB), where the plain mixing "
             f"law takes over."
+        )
+    if abs(warp_share - 0.5) > BALANCED:
+        note += (
+            f" The measured cloths were balanced plain weave; here {warp_share:.0%} of the face "
+            "is warp."
         )
     if own is not None:
         note += f" {own.gain}"

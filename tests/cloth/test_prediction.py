@@ -23,6 +23,12 @@ def test_far_colours_say_so():
     assert "outside" not in predict("rust", (46.0, 26.0, 47.0), NATURAL).note
 
 
+def test_faces_that_were_not_measured_say_so():
+    woven = predict("rust", (46.0, 26.0, 47.0), NATURAL, 0.2)
+    assert "balanced plain weave; here 20% of the face is warp" in woven.note
+    assert "balanced" not in predict("rust", (46.0, 26.0, 47.0), NATURAL, 0.45).note
+
+
 def test_bright_weft_on_white_is_warned_of_with_figures():
     woven = predict("rust", (46.0, 26.0, 47.0), NATURAL)
     lost = woven.yarn_chroma - woven.cloth_chroma
