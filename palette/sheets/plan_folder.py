@@ -19,6 +19,7 @@ from palette.sheets.html import sheet_html
 from palette.sheets.pdf import sheet_pdf
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg
+from palette.sheets.woven_strip import woven_strip_png
 from palette.sheets.writing import write_folder, write_whole
 
 if TYPE_CHECKING:
@@ -60,7 +61,7 @@ def plan_files(plan: Plan, brief: Brief, photo: Photo | None = None) -> dict[str
     """
     small = thumbnail_jpeg(photo) if photo is not None else None
     cloth = room_png(plan)
-    strip = room_png(plan, fringe=False, last=1)
+    strip = woven_strip_png(plan)
     return {
         "plan.json": plan_to_json(plan).encode(),
         "brief.toml": brief_toml(brief).encode(),
