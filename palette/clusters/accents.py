@@ -115,7 +115,7 @@ def heavy_places(points: Points, weights: Points) -> Points:
     >>> heavy_places(np.array([[0.0, 0, 0], [50, 0, 0]]), np.array([0.99, 0.01])).tolist()
     [[0.0, 0.0, 0.0]]
     """
-    boxes, mass = gather(points, weights, 4.0)
+    boxes, mass = gather(points, weights, 6.0)
     size = (boxes**2) @ _ONES
     square = size[:, None] + size[None] - 2 * boxes @ boxes.T
     about = (square < _BALL**2).astype(np.float32) @ mass.astype(np.float32)

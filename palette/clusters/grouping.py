@@ -44,7 +44,7 @@ def gather(points: Points, weights: Points, edge: float) -> tuple[Points, Points
     >>> means[:, 0].tolist(), sums.tolist()
     ([0.5, 9.0], [2.0, 1.0])
     """
-    cells = np.floor((points - points.min(axis=0)) / edge).astype(np.int64)
+    cells = np.floor(points / edge).astype(np.int64) + (1 << 20)  # counted from the origin
     key = (cells[:, 0] << 42) | (cells[:, 1] << 21) | cells[:, 2]
     _, inverse = np.unique(key, return_inverse=True)
     sums = np.bincount(inverse, weights=weights).astype(np.float64)

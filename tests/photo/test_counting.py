@@ -1,3 +1,5 @@
+from itertools import product
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
@@ -43,9 +45,9 @@ def test_one_colour_comes_back_exactly() -> None:
 
 def test_words_and_channels_agree() -> None:
     pixels = np.random.default_rng(0).integers(0, 256, (37, 41, 3), dtype=np.uint8)
-    for cell in (1, 2, 3):
-        by_words = counting._index(pixels, cell)
-        by_channels = counting._index(np.asfortranarray(pixels), cell)
+    for cell, bits in product((1, 2, 3), (5, 6)):
+        by_words = counting._index(pixels, cell, bits)
+        by_channels = counting._index(np.asfortranarray(pixels), cell, bits)
         np.testing.assert_array_equal(by_words, by_channels)
 
 
