@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from dataclasses import asdict
 from typing import TYPE_CHECKING
 
 from cli.output import table
@@ -11,10 +12,11 @@ from cli.output import table
 if TYPE_CHECKING:
     from palette.cloth.own_samples import OwnYarn
     from palette.cloth.wanted import WeftToDye
+    from palette.cloth.weft_yarns import WeftYarn
     from palette.plans.plan import Plan
     from palette.sheets.cloth_pictures import ClothLook
 
-__all__ = ["look_json", "look_table", "wanted_text"]
+__all__ = ["look_json", "look_table", "wanted_text", "weft_yarns"]
 
 
 def look_table(look: ClothLook) -> str:
@@ -39,9 +41,10 @@ def look_table(look: ClothLook) -> str:
 def _weft_to_dye(plan: Plan, look: ClothLook, wanted: str, own: OwnYarn | None) -> WeftToDye:
     from palette.cloth.wanted import weft_to_dye
     from palette.perception.colour_text import parse_colour
+    from palette.sheets.cloth_pictures import mean_warp_lab
 
     lab = parse_colour(wanted, thing="--wanted")
-    return weft_to_dye(lab, plan.warp_lab, look.face.warp_share, own=own)
+    return weft_to_dye(lab, mean_warp_lab(plan), look.face.warp_share, covers=look.covers, own=own)
 
 
 def wanted_text(plan: Plan, look: ClothLook, wanted: str, own: OwnYarn | None) -> str:
@@ -86,5 +89,22 @@ def look_json(
             "difference": answer.difference,
             "typical_error": answer.typical_error,
             "advice": answer.advice,
+            "changes": [asdict(change) for change in answer.changes],
         }
     return json.dumps(content, indent=2, ensure_ascii=False)
+
+
+def weft_yarns(plan: Plan, words: Sequence[str]) -> dict[str, WeftYarn]:
+    """Read the wefts of several colours, by name; raises InputError."""
+    from palette.cloth.yarn_text import parse_weft_yarn
+    from palette.errors import InputError
+
+    known = {colour for cloth in plan.cloths for colour in cloth.colours}
+    yarns = {}
+    for word in words:
+        name, mark, text = word.partition("=")
+        if not mark or name.strip() not in known:
+            rule = f"must begin with a colour of the plan ({', '.join(sorted(known))})"
+            raise InputError("--weft-yarn", rule, got=repr(word))
+        yarns[name.strip()] = parse_weft_yarn(text, thing="--weft-yarn")
+    return yarns

@@ -31,6 +31,16 @@ def run(
             show_default=False,
         ),
     ] = None,
+    weft_yarn: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--weft-yarn",
+            metavar="COLOUR=YARN",
+            help='A weft of several colours: "moss=#5d733a 50cm / #c8b45a 35cm" along its length, '
+            'or "moss=#a3522b & #e8d9b0" plied.',
+            show_default=False,
+        ),
+    ] = None,
     out: Out = None,
     force: Force = False,
     json_: Json = False,
@@ -39,7 +49,7 @@ def run(
 
     Example: leafweft cloth scarf --out scarf-pictures --wanted "#8a9a5b"
     """
-    from cli.looks import look_json, look_table, wanted_text
+    from cli.looks import look_json, look_table, wanted_text, weft_yarns
     from cli.output import result, talk, warn
     from palette.cloth.own_samples import fit_own_yarn, read_own_samples
     from palette.plans.loading import load_plan
@@ -47,6 +57,7 @@ def run(
     from palette.sheets.cloth_pictures import look_of
 
     planned = load_plan(plan)
+    yarns = weft_yarns(planned, weft_yarn or [])
     own = fit_own_yarn(read_own_samples(samples)) if samples else None
     looks = [look_of(planned, cloth, own=own) for cloth in planned.cloths]
     if own is not None:
@@ -54,7 +65,7 @@ def run(
         talk(f"Your samples: error {own.before:.1f} before, {own.after:.1f} after (CIEDE2000).")
     warn(stripe.warning for look in looks for stripe in look.stripes if stripe.warning)
     if out is not None:
-        for path in write_cloth_pictures(planned, out, own=own, force=force):
+        for path in write_cloth_pictures(planned, out, own=own, yarns=yarns, force=force):
             talk(f"Wrote {path}.")
     if json_:
         result(look_json(planned, looks, wanted, own))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from pathlib import Path
 
 from palette.cloth.own_samples import OwnYarn
+from palette.cloth.weft_yarns import WeftYarn
 from palette.plans.plan import Plan
 from palette.sheets.cloth_pictures import beside_png, close_up_png, room_png
 from palette.sheets.writing import write_folder
@@ -13,7 +15,12 @@ __all__ = ["write_cloth_pictures"]
 
 
 def write_cloth_pictures(
-    plan: Plan, folder: Path, *, own: OwnYarn | None = None, force: bool = False
+    plan: Plan,
+    folder: Path,
+    *,
+    own: OwnYarn | None = None,
+    yarns: Mapping[str, WeftYarn] | None = None,
+    force: bool = False,
 ) -> tuple[Path, ...]:
     """Write the pictures of every cloth: across the room, close up, and wefts side by side.
 
@@ -22,9 +29,9 @@ def write_cloth_pictures(
     OutputError
         A file is there already and `force` is false, or the place cannot be written.
     """
-    files = {"across-the-room.png": room_png(plan, own=own, pixels_per_cm=12)}
+    files = {"across-the-room.png": room_png(plan, own=own, yarns=yarns, pixels_per_cm=12)}
     for number, cloth in enumerate(plan.cloths, 1):
         ending = f"-{number}" if len(plan.cloths) > 1 else ""
-        files[f"close-up{ending}.png"] = close_up_png(plan, cloth)
+        files[f"close-up{ending}.png"] = close_up_png(plan, cloth, yarns=yarns)
         files[f"wefts-beside{ending}.png"] = beside_png(plan, cloth, own=own)
     return write_folder(folder, files, force=force)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -13,12 +14,15 @@ from palette.cloth.close_up import close_up
 from palette.cloth.own_samples import OwnYarn
 from palette.cloth.prediction import WovenStripe, woven_stripes
 from palette.cloth.shown_face import Face, planned_face
-from palette.perception.spaces import hex_to_lab
+from palette.cloth.wanted import Covers
+from palette.cloth.weft_yarns import WeftYarn
+from palette.measures import parse_share
+from palette.perception.spaces import hex_to_lab, lab_to_linear_srgb, linear_srgb_to_lab
 from palette.plans.plan import Plan
 from palette.sheets.pictures import pixels_png
 from palette.stripes.plan import StripePlan
 
-__all__ = ["ClothLook", "beside_png", "close_up_png", "look_of", "room_png"]
+__all__ = ["ClothLook", "beside_png", "close_up_png", "look_of", "mean_warp_lab", "room_png"]
 
 _GAP_PX = 24
 _CLOSE_UP_DPI = 300
@@ -37,10 +41,13 @@ class ClothLook:
         How much of it is warp, weft and gap.
     stripes : tuple of WovenStripe
         Cloth colour of every weft, in the order in which they enter.
+    covers : Covers
+        How closely it is set, for advice on another sett.
     """
 
     face: Face
     stripes: tuple[WovenStripe, ...]
+    covers: Covers
 
 
 def _tex(plan: Plan, use: str) -> float:
@@ -53,6 +60,13 @@ def _warp_lab(plan: Plan) -> NDArray[np.float64]:
         return np.array(plan.warp_lab)
     labs = [hex_to_lab(stripe.hex) for stripe in plan.warp_stripes]
     return np.repeat(np.array(labs), [stripe.ends for stripe in plan.warp_stripes], axis=0)
+
+
+def mean_warp_lab(plan: Plan) -> tuple[float, float, float]:
+    """Give the colour of the warp; of a striped one the mean of its ends in linear light."""
+    light = lab_to_linear_srgb(np.atleast_2d(_warp_lab(plan))).mean(axis=0)
+    lightness, a, b = linear_srgb_to_lab(light).tolist()
+    return lightness, a, b
 
 
 def _face(plan: Plan, cloth: StripePlan) -> Face:
@@ -74,19 +88,26 @@ def look_of(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> Clo
     Returns
     -------
     ClothLook
-        Of a striped warp the mean colour is taken.
+        Across a striped warp its mean colour in linear light stands for all of it.
     """
     face = _face(plan, cloth)
-    lightness, a, b = np.atleast_2d(_warp_lab(plan)).mean(axis=0).tolist()
-    woven = woven_stripes(cloth, (lightness, a, b), face.warp_share, own=own)
+    woven = woven_stripes(cloth, mean_warp_lab(plan), face.warp_share, own=own)
+    covers = Covers.planned(
+        plan.warp,
+        cloth,
+        warp_tex=_tex(plan, "warp"),
+        weft_tex=_tex(plan, "weft"),
+        draft=plan.draft,
+    )
     seen = {stripe.colour: stripe for stripe in woven}
-    return ClothLook(face=face, stripes=tuple(seen.values()))
+    return ClothLook(face=face, stripes=tuple(seen.values()), covers=covers)
 
 
 def room_png(
     plan: Plan,
     *,
     own: OwnYarn | None = None,
+    yarns: Mapping[str, WeftYarn] | None = None,
     fringe: bool = True,
     pixels_per_cm: float = 8.0,
     first: int = 0,
@@ -98,6 +119,8 @@ def room_png(
     ----------
     plan : Plan
     own : OwnYarn, optional
+    yarns : mapping of str to WeftYarn, optional
+        Wefts that are not of one colour, by name.
     fringe : bool
         Whether the fringes are drawn.
     pixels_per_cm : float
@@ -118,6 +141,8 @@ def room_png(
             _face(plan, cloth).warp_share,
             pixels_per_cm=pixels_per_cm,
             own=own,
+            yarns=yarns,
+            weft_take_up=_take_up(plan),
             fringe=fringe and plan.warp.fringe_mm > 0,
             seed=number,
         )
@@ -139,7 +164,14 @@ def _side_by_side(pieces: list[NDArray[np.uint8]]) -> NDArray[np.uint8]:
     return whole
 
 
-def close_up_png(plan: Plan, cloth: StripePlan) -> bytes:
+def _take_up(plan: Plan) -> float:
+    """Take-up of the weft that the plan was made with."""
+    return parse_share(str(dict(plan.asked).get("weft-take-up", "0%")))
+
+
+def close_up_png(
+    plan: Plan, cloth: StripePlan, *, yarns: Mapping[str, WeftYarn] | None = None
+) -> bytes:
     """Draw a piece of a cloth with its threads; it prints at true size at 300 dots per inch."""
     pixels = close_up(
         cloth,
@@ -148,17 +180,18 @@ def close_up_png(plan: Plan, cloth: StripePlan) -> bytes:
         warp_tex=_tex(plan, "warp"),
         weft_tex=_tex(plan, "weft"),
         draft=plan.draft,
+        yarns=yarns,
+        weft_take_up=_take_up(plan),
     )
     return pixels_png(pixels, dpi=_CLOSE_UP_DPI)
 
 
 def beside_png(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> bytes:
     """Draw white, natural, black and each palette colour as weft on the same warp, with names."""
-    lightness, a, b = np.atleast_2d(_warp_lab(plan)).mean(axis=0).tolist()
     pixels, panels = wefts_beside(
         usual_wefts(cloth.palette),
         plan.warp,
-        (lightness, a, b),
+        mean_warp_lab(plan),
         _face(plan, cloth).warp_share,
         picks_per_cm=cloth.picks_per_cm,
         shrinkage_length=cloth.shrinkage_length,
