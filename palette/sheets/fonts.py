@@ -107,7 +107,7 @@ def wrapped(text: str, style: Type, room_mm: float, *, most: int = 99) -> list[s
     """Lines of a text that fit their room; beyond `most` lines the last one is cut short."""
     lines: list[str] = []
     line = ""
-    for word in text.split():
+    for word in clean(text).split():
         trial = f"{line} {word}" if line else word
         if line and width_mm(trial, style) > room_mm:
             lines.append(line)

@@ -98,7 +98,7 @@ def draw_loom_card(page: Page, plan: Plan, x: float, y: float) -> None:
         grid_row(page, columns, cells, left, at, _ROW)
         at += _ROW
     _draft(page, plan, left + 83, y + _PAD + 9, right - left - 83)
-    _first_stripes(page, plan, left, y + height - _PAD - 13, width - 2 * _PAD)
+    _first_stripes(page, plan, left, y + height - _PAD - 15, width - 2 * _PAD)
 
 
 def _draft(page: Page, plan: Plan, x: float, y: float, width: float) -> None:
@@ -160,7 +160,8 @@ def _first_stripes(page: Page, plan: Plan, x: float, y: float, width: float) -> 
         at = x + index * step
         draw_swatch(page, entries[numbers[stripe_key(stripe)] - 1], at, y, step - 2, 5.5)
         page.text(at, y + 9.3, f"{stripe.picks}", BOLD)
-        page.text(at, y + 12.6, stripe.colour, _TINY, ink=QUIET, room_mm=step - 1.5)
+        for line, name in enumerate(wrapped(stripe.colour, _TINY, step - 1.5, most=2)):
+            page.text(at, y + 12.4 + 2.5 * line, name, _TINY, ink=QUIET)
 
 
 def loom_card_pdf(plan: Plan) -> bytes:
