@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_right
 from collections.abc import Sequence
 
 from palette.errors import InputError, WeavingError
@@ -118,12 +119,10 @@ def exact_parts(
             for share, a, b in zip(shares, low, high, strict=True)
         )
 
-    start, end = 0.0, edges[-1] if edges else 0.0
-    for edge in edges:
-        if math.fsum(parts_at(edge)) > units:
-            end = edge
-            break
-        start = edge
+    # the sum only rises with the factor: find the two edges that it crosses `units` between
+    over = bisect_right(edges, float(units), key=lambda edge: math.fsum(parts_at(edge)))
+    start = edges[over - 1] if over else 0.0
+    end = edges[over] if over < len(edges) else start
     parts = parts_at(start)
     middle = (start + end) / 2
     rising = math.fsum(
@@ -139,11 +138,12 @@ def _fill_empty(
     parts: tuple[float, ...], shares: Sequence[float], high: Sequence[int], units: int
 ) -> tuple[float, ...]:
     """Give what is still left to parts whose share is 0, earlier ones first."""
-    filled = list(parts)
+    filled, left = list(parts), units - math.fsum(parts)
     for i, share in enumerate(shares):
-        left = units - math.fsum(filled)
         if share == 0 and left > 10**-_DECIMALS:
-            filled[i] = min(float(high[i]), filled[i] + left)
+            more = min(high[i] - filled[i], left)
+            filled[i] += more
+            left -= more
     return tuple(filled)
 
 

@@ -9,6 +9,7 @@ from palette.errors import WeavingError
 from palette.measures import format_length
 from palette.stripes.lengths import shortest_finished_mm
 from palette.stripes.limits import arranged
+from palette.stripes.material import totals
 from palette.stripes.request import Request
 from palette.swatches.palette import Palette
 
@@ -127,7 +128,8 @@ def _without_edges(request: Request, total: int, edges: int) -> Iterator[str]:
 
 
 def _more_yarn(request: Request) -> Iterator[str]:
-    """Colours of which more yarn in hand would be enough, one by one."""
+    """Offer more yarn of one colour, one by one; or where that is not enough, of several."""
+    enough = False
     for name, picks in request.most.items():
         rest = {other: p for other, p in request.most.items() if other != name}
         if _can(replace(request, most=rest)):
@@ -137,6 +139,17 @@ def _more_yarn(request: Request) -> Iterator[str]:
                 fits = _can(replace(request, most={**rest, name: middle}))
                 low, high = (low, middle) if fits else (middle, high)
             yield f"have yarn for {high} picks of {name} instead of {picks}"
+            enough = True
+    if request.most and not enough and _can(replace(request, most={})):
+        free = replace(request, most={})
+        came = totals(arranged(free), len(free.names))
+        needed = {name: n * request.step for name, n in zip(free.names, came, strict=True)}
+        short = [
+            f"{needed[name]} picks of {name} instead of {picks}"
+            for name, picks in request.most.items()
+            if needed[name] > picks
+        ]
+        yield f"have yarn for {' and '.join(short)}"
 
 
 def refusal(
@@ -178,6 +191,8 @@ def refusal(
     rule = f"must fit {' and '.join(limits)} into the cloth"
     got = f"{total} picks" + (f", of which hems and borders take {edges}" if edges else "")
     remedy = (
-        f"To weave it, {', or '.join(remedies)}." if remedies else f"{cause.rule.capitalize()}."
+        f"To weave it, {', or '.join(remedies)}."
+        if remedies
+        else f"No one limit is enough to loosen alone: {cause.rule}."
     )
     return WeavingError(thing, rule, got=got, remedy=remedy)

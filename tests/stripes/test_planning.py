@@ -226,6 +226,15 @@ def test_too_little_yarn_says_how_much_more(pair: Palette) -> None:
         plan_stripes(pair, length_mm=180, picks_per_cm=8, most={"moss": 60, "sky": 60})
 
 
+def test_too_little_yarn_of_several_colours_says_so_for_each(hedge: Palette) -> None:
+    most = {"moss": 8, "fern": 8, "bark": 400}
+    with pytest.raises(
+        WeavingError,
+        match="have yarn for 240 picks of moss instead of 8 and 176 picks of fern instead of 8",
+    ):
+        plan_stripes(hedge, length_mm=900, picks_per_cm=8, least=10, most=most)
+
+
 def test_one_shuttle_cannot_alternate(pair: Palette) -> None:
     with pytest.raises(
         WeavingError,
