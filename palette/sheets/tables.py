@@ -103,8 +103,8 @@ def stripes_csv(plan: Plan | StripePlan, *, separator: str = ",") -> bytes:
     Returns
     -------
     bytes
-        CSV; `woven_mm` and `finished_mm` are differences of the running lengths rounded to
-        whole millimetres, so that they add up to the cloth's.
+        CSV; `woven_mm` and `finished_mm` are to the nearest millimetre, halves up. Running
+        lengths follow from the picks, not from their sum.
     """
     cloths = plan.cloths if isinstance(plan, Plan) else (plan,)
     several = len(cloths) > 1
@@ -118,28 +118,25 @@ def stripes_csv(plan: Plan | StripePlan, *, separator: str = ",") -> bytes:
 def _stripe_rows(cloth: StripePlan) -> list[list[object]]:
     mm_per_pick = 10 / cloth.picks_per_cm
     kept = 1 - cloth.shrinkage_length
-    rows: list[list[object]] = []
-    for number, stripe in enumerate(cloth.stripes, start=1):
-        before, after = (stripe.first_pick - 1) * mm_per_pick, stripe.last_pick * mm_per_pick
-        rows.append(
-            [
-                number,
-                stripe.colour,
-                stripe.hex,
-                stripe.picks,
-                stripe.first_pick,
-                stripe.last_pick,
-                _whole(after) - _whole(before),
-                _whole(after * kept) - _whole(before * kept),
-                stripe.role,
-            ]
-        )
-    return rows
+    return [
+        [
+            number,
+            stripe.colour,
+            stripe.hex,
+            stripe.picks,
+            stripe.first_pick,
+            stripe.last_pick,
+            _whole(stripe.picks * mm_per_pick),
+            _whole(stripe.picks * mm_per_pick * kept),
+            stripe.role,
+        ]
+        for number, stripe in enumerate(cloth.stripes, start=1)
+    ]
 
 
 def _whole(value: float) -> int:
     """Nearest whole number, halves up."""
-    return math.floor(value + 0.5)
+    return math.floor(round(value, 6) + 0.5)
 
 
 def _up(value: float) -> int:
