@@ -24,7 +24,7 @@ def talk(text: str) -> None:
 def warn(warnings: Iterable[str]) -> None:
     """Say on stderr what was changed or should be looked at, each once."""
     for warning in dict.fromkeys(warnings):
-        talk(f"Note: {warning}")
+        talk(f"Note: {warning.rstrip('.')}.")
 
 
 def _in_colour() -> bool:

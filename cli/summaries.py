@@ -29,6 +29,7 @@ __all__ = [
 def palette_table(palette: Palette) -> str:
     """Set out a palette: number, name, hex, CIELAB, per cent."""
     shares = per_cents(tuple(swatch.share for swatch in palette.swatches))
+    notation = any(swatch.munsell for swatch in palette.swatches)
     rows = [
         (
             str(number),
@@ -36,11 +37,12 @@ def palette_table(palette: Palette) -> str:
             swatch.hex if swatch.in_srgb else f"{swatch.hex} (clipped)",
             " ".join(f"{value:6.1f}" for value in swatch.lab),
             f"{share:.1f} %",
+            *((swatch.munsell,) if notation else ()),
             "accent" if swatch.accent else "",
         )
         for number, (swatch, share) in enumerate(zip(palette.swatches, shares, strict=True), 1)
     ]
-    heads = ("", "colour", "hex", "CIELAB (D65)", "share", "")
+    heads = ("", "colour", "hex", "CIELAB (D65)", "share", *(("Munsell",) if notation else ()), "")
     return table(heads, rows, hexes=[swatch.hex for swatch in palette.swatches])
 
 

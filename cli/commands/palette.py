@@ -12,37 +12,66 @@ from cli.options import Force, Json, Out, takes
 
 @takes("palette")
 def run(
-    photo: Annotated[list[Path], typer.Argument(help="A photograph; several give one palette.")],
+    photo: Annotated[
+        list[Path],
+        typer.Argument(
+            help="A photograph; several give one palette; a folder gives one for each in it.",
+            metavar="PHOTO",
+        ),
+    ],
     *,
     asked: dict[str, object],
+    merge: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--merge",
+            metavar="COLOUR+COLOUR",
+            help="Colours to make into one, by name; may be repeated.",
+            show_default=False,
+        ),
+    ] = None,
+    munsell: Annotated[
+        bool, typer.Option("--munsell", help="Add Munsell notation, about a second a colour.")
+    ] = False,
+    each: Annotated[bool, typer.Option("--each", help="One palette for each photograph.")] = False,
+    jobs: Annotated[
+        int, typer.Option("--jobs", min=1, metavar="N", help="Photographs at the same time.")
+    ] = 1,
     out: Out = None,
     force: Force = False,
     json_: Json = False,
 ) -> None:
     """Take the colours of a photograph, each with its share.
 
-    Writes a palette file and a picture of the swatches: without --out beside you, named after
-    the photograph; with --json only where --out says.
+    Writes a palette file and a card of the swatches: without --out beside you, named after the
+    photograph; with --json only where --out says. For a folder --out is a folder.
 
     Example: leafweft palette hedge.jpg --colours 6
     """
     from cli.briefing import brief_from
     from cli.output import result, talk, warn
+    from cli.palettes import each_palette, edited
     from cli.summaries import palette_table
     from palette.plans.loading import is_contract_file
     from palette.plans.palette_contract import palette_to_json
-    from palette.plans.taking import palette_of, photos_of
-    from palette.sheets.palette_files import write_palette_files
+    from palette.plans.taking import light_of, palette_of, photos_of
+    from palette.sheets.palette_files import write_light_card, write_palette_files
 
     brief = brief_from(asked)
+    if each or photo[0].is_dir():
+        each_palette(photo, brief, jobs=jobs, out=out, force=force, json_=json_)
+        return
     photos = () if is_contract_file(photo[0]) else photos_of(tuple(photo), brief)
-    taken = palette_of(tuple(photo), brief, photos=photos)
+    taken = edited(palette_of(tuple(photo), brief, photos=photos), merge or [], munsell=munsell)
     warn(taken.warnings)
     target = out or (None if json_ else Path(f"{photo[0].stem}-palette.json"))
     if target is not None:
         shown = photos[0] if photos else None
         for path in write_palette_files(taken, target, photo=shown, force=force):
             talk(f"Wrote {path}.")
+        light = light_of(photos[0], brief) if photos else None
+        if shown is not None and light is not None:
+            talk(f"Wrote {write_light_card(shown, light, target, force=force)}.")
     result(palette_to_json(taken) if json_ else palette_table(taken))
     if taken.source.why and not json_:
-        talk(taken.source.why)
+        talk(f"{len(taken.swatches)} colours: {taken.source.why}.")

@@ -4,14 +4,16 @@ from __future__ import annotations
 
 from pathlib import Path
 
+from palette.perception.light import Light
 from palette.photo.photo import Photo
 from palette.plans.palette_contract import palette_to_json
+from palette.sheets.light_card import light_card_png
 from palette.sheets.swatch_card import swatch_card_png
 from palette.sheets.thumbnail import thumbnail_pixels
 from palette.sheets.writing import write_whole
 from palette.swatches.palette import Palette
 
-__all__ = ["write_palette_files"]
+__all__ = ["write_light_card", "write_palette_files"]
 
 
 def write_palette_files(
@@ -41,3 +43,15 @@ def write_palette_files(
     write_whole(path, palette_to_json(palette).encode(), force=force)
     write_whole(picture, card, force=force)
     return path, picture
+
+
+def write_light_card(photo: Photo, light: Light, path: Path, *, force: bool = False) -> Path:
+    """Write a picture of a photograph before and after its cast is taken away.
+
+    It stands beside the palette file under the same name, with ``-light.png`` at its end.
+    Raises OutputError as `write_palette_files` does.
+    """
+    picture = path.with_name(f"{path.stem}-light.png")
+    before, after = thumbnail_pixels(photo), thumbnail_pixels(photo, light=light)
+    write_whole(picture, light_card_png(before, after, how=light.name), force=force)
+    return picture

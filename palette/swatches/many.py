@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import multiprocessing
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
 from functools import partial
@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from palette.errors import InputError, LeafweftError
+from palette.photo.photo import Photo
 from palette.photo.reading import read_photo
 from palette.swatches.extraction import extract
 from palette.swatches.palette import Palette
@@ -70,6 +71,7 @@ def extract_many(
     colours: int | None = 8,
     *,
     jobs: int = 1,
+    read: Callable[[str], Photo] = read_photo,
     **settings: Any,  # noqa: ANN401  whatever `extract` takes
 ) -> Iterator[Outcome]:
     """Palette of each photograph, in the order given, as soon as it is there.
@@ -81,6 +83,8 @@ def extract_many(
     jobs : int
         Photographs at the same time, each in a process of its own; the palettes are the same
         whatever the number.
+    read : callable
+        Opens one photograph from its path; one that another process can be given.
     **settings
         As for `extract`.
 
@@ -103,7 +107,7 @@ def extract_many(
     """
     if not jobs >= 1:
         raise InputError("--jobs", "must be at least 1", got=f"{jobs}")
-    work = partial(_outcome, colours=colours, settings=settings)
+    work = partial(_outcome, colours=colours, read=read, settings=settings)
     names = [str(path) for path in paths]
     if jobs == 1 or len(names) < 2:
         yield from map(work, names)
@@ -123,8 +127,10 @@ def _context() -> multiprocessing.context.BaseContext:
     return context
 
 
-def _outcome(path: str, colours: int | None, settings: dict[str, Any]) -> Outcome:
+def _outcome(
+    path: str, colours: int | None, read: Callable[[str], Photo], settings: dict[str, Any]
+) -> Outcome:
     try:
-        return Outcome(path=path, palette=extract(read_photo(path), colours, **settings))
+        return Outcome(path=path, palette=extract(read(path), colours, **settings))
     except LeafweftError as error:
         return Outcome(path=path, error=error)

@@ -39,6 +39,63 @@ def test_palette_writes_a_file_and_a_card(leafweft: Callable, bank: Path) -> Non
     assert all(colour["name"] in done.out for colour in content["colours"])
 
 
+@pytest.fixture
+def album(bank: Path, tmp_path: Path) -> Path:
+    """A folder with two photographs and one file that is none."""
+    folder = tmp_path / "album"
+    folder.mkdir()
+    (folder / "one.png").write_bytes(bank.read_bytes())
+    (folder / "two.png").write_bytes(bank.read_bytes())
+    (folder / "bad.jpg").write_text("no photograph", encoding="utf-8")
+    return folder
+
+
+def test_a_folder_gives_one_palette_each_and_lists_what_failed(
+    leafweft: Callable, album: Path
+) -> None:
+    done = leafweft("palette", album, "--jobs", "2", "--colours", "4", "--out", "made")
+    assert done.code == 3
+    assert {path.name for path in Path("made").iterdir()} == {
+        *("one-palette.json", "one-palette.png", "two-palette.json", "two-palette.png"),
+    }
+    assert "2 of 3 photographs; 1 could not be used." in done.err
+    assert "bad.jpg" in done.err
+    assert Path("made/one-palette.json").read_bytes() != b""
+
+
+def test_jobs_change_nothing(leafweft: Callable, album: Path) -> None:
+    (album / "bad.jpg").unlink()
+    one = leafweft("palette", album, "--json", "--jobs", "1")
+    two = leafweft("palette", album, "--json", "--jobs", "2")
+    assert one.code == two.code == 0
+    assert json.loads(one.out) == json.loads(two.out)
+
+
+def test_several_photographs_give_one_palette(leafweft: Callable, album: Path) -> None:
+    done = leafweft("palette", album / "one.png", album / "two.png", "--json")
+    assert json.loads(done.out)["source"]["photos"] == ["one.png", "two.png"]
+
+
+def test_colours_can_be_merged(leafweft: Callable, bank: Path) -> None:
+    before = json.loads(leafweft("palette", bank, "--colours", "4", "--json").out)["colours"]
+    pair = f"{before[0]['name']}+{before[1]['name']}"
+    after = json.loads(leafweft("palette", bank, "--colours", "4", "--merge", pair, "--json").out)
+    assert len(after["colours"]) == len(before) - 1
+    assert after["colours"][0]["share"] == pytest.approx(before[0]["share"] + before[1]["share"])
+
+
+def test_the_light_is_shown_before_and_after(leafweft: Callable, bank: Path) -> None:
+    done = leafweft("palette", bank, "--light", "A", "--out", "warm.json")
+    assert done.code == 0, done.err
+    assert Path("warm-light.png").is_file()
+
+
+def test_munsell_notation_is_printed(leafweft: Callable, bank: Path) -> None:
+    done = leafweft("palette", bank, "--colours", "2", "--munsell", "--out", "m.json")
+    assert "Munsell" in done.out
+    assert "/" in done.out
+
+
 def test_stripes_come_in_whole_steps(leafweft: Callable, bank: Path) -> None:
     words = ("--length", "1 m", "--picks", "7/cm", "--step", "4", "--least", "8", "--json")
     plan = json.loads(leafweft("stripes", bank, *words).out)

@@ -1,0 +1,94 @@
+"""What ``leafweft palette`` does beside taking one palette: merging, notation, many photographs."""
+
+from __future__ import annotations
+
+import json
+import sys
+from collections.abc import Iterable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import typer
+
+from cli.output import result, talk
+
+if TYPE_CHECKING:
+    from palette.plans.brief import Brief
+    from palette.swatches.palette import Palette
+
+__all__ = ["each_palette", "edited"]
+
+
+def edited(palette: Palette, merges: Sequence[str], *, munsell: bool) -> Palette:
+    """Merge the colours that were named, and add Munsell notation where it is wanted."""
+    from palette.swatches.editing import merge, with_munsell
+
+    if merges:
+        palette = merge(palette, [[part.strip() for part in text.split("+")] for text in merges])
+    return with_munsell(palette) if munsell else palette
+
+
+def each_palette(
+    places: Sequence[Path],
+    brief: Brief,
+    *,
+    jobs: int,
+    out: Path | None,
+    force: bool,
+    json_: bool,
+) -> None:
+    """Take one palette for each photograph; one that fails does not stop the rest.
+
+    Ends with the list of those that failed, and the exit code of the first of them.
+    """
+    from palette.plans.each import palettes_of_each
+    from palette.plans.palette_contract import palette_to_json
+    from palette.sheets.palette_files import write_palette_files
+
+    paths = [path for place in places for path in _photos(place)]
+    folder = out or (None if json_ else Path("palettes"))
+    if folder is not None:
+        folder.mkdir(parents=True, exist_ok=True)
+    names = _names(paths)
+    made: dict[str, object] = {}
+    failed: list[tuple[str, Exception]] = []
+    bar = typer.progressbar(
+        palettes_of_each(paths, brief, jobs=jobs), length=len(paths), file=sys.stderr
+    )
+    with bar as outcomes:
+        for path, outcome in zip(paths, outcomes, strict=True):
+            if outcome.palette is None:
+                failed.append((str(path), outcome.error or ValueError("no palette")))
+                continue
+            try:
+                if folder is not None:
+                    target = folder / f"{names[path]}-palette.json"
+                    write_palette_files(outcome.palette, target, force=force)
+            except OSError as error:
+                failed.append((str(path), error))
+                continue
+            made[str(path)] = json.loads(palette_to_json(outcome.palette))
+    if json_:
+        result(json.dumps(made, indent=2, ensure_ascii=False))
+    else:
+        result("\n".join(made))
+    talk(f"{len(made)} of {len(paths)} photographs; {len(failed)} could not be used.")
+    for _, error in failed:
+        talk(f"leafweft: {error}")
+    if failed:
+        raise typer.Exit(getattr(failed[0][1], "exit_code", 3))
+
+
+def _photos(place: Path) -> Iterable[Path]:
+    from palette.swatches.many import photo_files
+
+    return photo_files(place) if place.is_dir() else (place,)
+
+
+def _names(paths: Sequence[Path]) -> dict[Path, str]:
+    """Names of the palette files: the photograph's, with its ending where two share it."""
+    stems = [path.stem for path in paths]
+    return {
+        path: path.stem if stems.count(path.stem) == 1 else path.name.replace(".", "-")
+        for path in paths
+    }
