@@ -10,7 +10,7 @@ from palette.measures import MM_PER_CM, MM_PER_INCH, Units
 from palette.plans.plan import Plan
 from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
 from palette.sheets.page import Page
-from palette.sheets.style import CAPTION, HAIR, INK, QUIET, SMALL, Type
+from palette.sheets.style import CAPTION, HAIR, INK, QUIET, SMALL, TINY
 
 if TYPE_CHECKING:
     import numpy as np
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
 
 __all__ = ["draw_cloths", "drawing_width_mm"]
 
-_RULER = Type(face="sans", points=6)
 _RULER_ROOM_MM = 13.0
 _NUMBER_ROOM_MM = 5.0
 _NUMBER_PITCH_MM = 2.3
@@ -124,7 +123,7 @@ def _cloth(page: Page, plan: Plan, index: int, scale: _Scale, below: float) -> N
         middle = upper + high / 2
         if high >= 1.0 and free - middle >= _NUMBER_PITCH_MM:
             number = f"{numbers[stripe_key(stripe)]}"
-            page.text(scale.cloth_x + scale.width + 1.2, middle + 0.75, number, _RULER)
+            page.text(scale.cloth_x + scale.width + 1.2, middle + 0.75, number, TINY)
             free = middle
     page.box(scale.cloth_x, top, scale.width, below - top, edge=INK, line_mm=0.2)
     right = scale.cloth_x + scale.width
@@ -164,7 +163,7 @@ def _ruler(page: Page, plan: Plan, scale: _Scale, below: float, length: float) -
         labelled = value % large == 0
         ticks.append(((x, at), (x - (2.2 if labelled else 1.1), at)))
         if labelled:
-            page.text(x - 3, at + 0.75, f"{value}", _RULER, ink=QUIET, align="right")
+            page.text(x - 3, at + 0.75, f"{value}", TINY, ink=QUIET, align="right")
     page.line(*ticks, ((x, below), (x, below - length * scale.factor)), ink=QUIET, line_mm=0.15)
     name = "in" if plan.units is Units.IMPERIAL else "cm"
     page.text(x - 3, below - length * scale.factor - 1.6, name, SMALL, ink=QUIET, align="right")

@@ -14,7 +14,8 @@ __all__ = ["Column", "Flow", "grid_head", "grid_row"]
 
 _TWO_LINES_MM = 6.5
 _DUST_MM = 0.01
-_SMALLER_POINTS = 7.0
+_LEAST_POINTS = 7.0
+_SMALLER = 0.75
 _LEADING_MM = 0.4  # of each point of type size: a line and its white
 
 
@@ -70,7 +71,7 @@ def _cell(page: Page, column: Column, cell: str, x: float, y: float, height: flo
     style = column.type
     lines = [cell]
     if width_mm(cell, style) > room and " " in cell and height >= _TWO_LINES_MM:
-        style = Type(face=style.face, points=min(style.points, _SMALLER_POINTS))
+        style = Type(face=style.face, points=max(_LEAST_POINTS, _SMALLER * style.points))
         lines = wrapped(cell, style, room, most=2)
     lead = style.points * _LEADING_MM
     base = y + height / 2 + style.points * 0.125 - lead * (len(lines) - 1) / 2

@@ -167,10 +167,14 @@ def _counted(
         "perPick": MM_PER_CM / cloth.picks_per_cm / mm_per_unit,
         "lasts": [stripe.last_pick for stripe in cloth.stripes],
         "colours": [numbers[stripe_key(stripe)] - 1 for stripe in cloth.stripes],
-        "roles": [role_note(stripe.role) for stripe in cloth.stripes],
+        "roles": [_in_brackets(role_note(stripe.role)) for stripe in cloth.stripes],
         "ends": [_ending(name, mark) for name, mark in pairs],
         "begins": [_beginning(name, mark) for name, mark in pairs],
     }
+
+
+def _in_brackets(words: str) -> str:
+    return f" ({words})" if words else ""
 
 
 def _beginning(name: str, mark: StripeMarks) -> str:
@@ -200,7 +204,7 @@ def _cloth(plan: Plan, entries: tuple[LegendEntry, ...], index: int) -> dict[str
             "number": numbers[stripe_key(stripe)],
             "colour": stripe.colour,
             "hex": stripe.hex,
-            "role": role_note(stripe.role),
+            "role": _in_brackets(role_note(stripe.role)),
             "picks": stripe.picks,
             "before": stripe.first_pick - 1,
             "last": stripe.last_pick,

@@ -13,7 +13,7 @@ from palette.sheets.legend import legend, number_of, stripe_key
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
 from palette.sheets.press import pages_to_pdf
-from palette.sheets.style import BODY, BOLD, CAPTION, HAIR, HEADING, INK, QUIET, SMALL, Type
+from palette.sheets.style import BODY, BOLD, CAPTION, HAIR, HEADING, INK, QUIET, SMALL, TINY
 
 __all__ = ["CARD_MM", "draw_loom_card", "loom_card_on_sheet", "loom_card_pdf", "plan_sley"]
 
@@ -24,7 +24,6 @@ _ROW = 4.9
 _FIRST_STRIPES = 8
 _CELL = 3.6
 _MOST_GRID = 12
-_TINY = Type(face="sans", points=6)
 
 
 def plan_sley(plan: Plan) -> Sley | None:
@@ -137,10 +136,10 @@ def _tie_up_grid(page: Page, draft: Draft, x: float, y: float) -> float:
             page.box(x + treadle * cell, top, cell, cell, fill=fill, edge=INK, line_mm=0.12)
         number = f"{treadle + 1}"
         middle = x + (treadle + 0.5) * cell
-        page.text(middle, y + shafts * cell + 2.6, number, _TINY, ink=QUIET, align="centre")
+        page.text(middle, y + shafts * cell + 2.6, number, TINY, ink=QUIET, align="centre")
     for shaft in range(1, shafts + 1):
         base = y + (shafts - shaft + 0.5) * cell + 0.75
-        page.text(x - 1, base, f"{shaft}", _TINY, ink=QUIET, align="right")
+        page.text(x - 1, base, f"{shaft}", TINY, ink=QUIET, align="right")
     return y + shafts * cell + 3.2
 
 
@@ -160,8 +159,8 @@ def _first_stripes(page: Page, plan: Plan, x: float, y: float, width: float) -> 
         at = x + index * step
         draw_swatch(page, entries[numbers[stripe_key(stripe)] - 1], at, y, step - 2, 5.5)
         page.text(at, y + 9.3, f"{stripe.picks}", BOLD)
-        for line, name in enumerate(wrapped(stripe.colour, _TINY, step - 1.5, most=2)):
-            page.text(at, y + 12.4 + 2.5 * line, name, _TINY, ink=QUIET)
+        for line, name in enumerate(wrapped(stripe.colour, TINY, step - 1.5, most=2)):
+            page.text(at, y + 12.4 + 2.5 * line, name, TINY, ink=QUIET)
 
 
 def loom_card_pdf(plan: Plan) -> bytes:

@@ -88,6 +88,5 @@ def stripe_marks(cloth: StripePlan) -> tuple[StripeMarks, ...]:
 
 
 def role_note(role: str) -> str:
-    """Name what a stripe is for in brackets, where it is more than a stripe."""
-    words = {"stripe": "", "blend": " (soft change)", "hem": " (hem)", "border": " (border)"}
-    return words.get(role, f" ({role})")
+    """Name what a stripe is for, where it is more than a stripe."""
+    return {"stripe": "", "blend": "soft change"}.get(role, role)

@@ -11,8 +11,9 @@ from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
 from palette.sheets.marks import role_note, stripe_marks
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
-from palette.sheets.style import BODY, CAPTION, INK, LARGE, LARGE_BOLD, QUIET, Paper
+from palette.sheets.style import CAPTION, INK, LARGE, LARGE_BOLD, NOTE, QUIET, TINY, Paper
 from palette.stripes.handling import handling_of
+from palette.stripes.plan import Stripe
 
 __all__ = ["draw_pick_lists", "list_aside"]
 
@@ -45,16 +46,16 @@ def draw_pick_lists(flow: Flow, plan: Plan) -> None:
 def _columns(paper: Paper) -> list[Column]:
     fixed = [
         Column(head="done", width_mm=9),
-        Column(head="stripe", width_mm=12, align="right", ink=QUIET),
+        Column(head="stripe", width_mm=11, align="right", ink=QUIET),
         Column(head="colour", width_mm=15),
-        Column(head="", width_mm=44, type=LARGE),
+        Column(head="", width_mm=40, type=LARGE),
         Column(head="picks", width_mm=18, align="right", type=LARGE_BOLD),
-        Column(head="up to pick", width_mm=18, align="right", type=LARGE),
+        Column(head="up to pick", width_mm=17, align="right", type=LARGE),
         Column(head="woven so far", width_mm=23, align="right", type=LARGE),
-        Column(head="before", width_mm=14, type=BODY, ink=QUIET),
+        Column(head="before", width_mm=15, type=NOTE, ink=QUIET),
     ]
     rest = paper.inner_width_mm - sum(column.width_mm for column in fixed)
-    return [*fixed, Column(head="", width_mm=5), Column(head="after", width_mm=rest - 5, type=BODY)]
+    return [*fixed, Column(head="", width_mm=5), Column(head="after", width_mm=rest - 5, type=NOTE)]
 
 
 def _row_height(paper: Paper, rows: int) -> float:
@@ -62,6 +63,12 @@ def _row_height(paper: Paper, rows: int) -> float:
     room = paper.bottom_mm - (paper.margin_mm + 20)
     pages = math.ceil(rows / math.floor(room / _LOW_ROW_MM))
     return min(_HIGH_ROW_MM, room / math.ceil(rows / pages))
+
+
+def _named(page: Page, stripe: Stripe, x: float, middle: float, room: float) -> None:
+    """Set the colour, and what the stripe is for in small type under it."""
+    page.text(x, middle + 0.4, stripe.colour, LARGE, room_mm=room)
+    page.text(x, middle + 3.1, role_note(stripe.role), TINY, ink=QUIET)
 
 
 def _scissors(page: Page, x: float, y: float) -> None:
@@ -98,7 +105,7 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
             "",
             f"{row + 1}",
             "",
-            stripe.colour + role_note(stripe.role),
+            "" if stripe.role != "stripe" else stripe.colour,
             f"{stripe.picks}",
             f"{stripe.last_pick}",
             format_length(stripe.last_pick / cloth.picks_per_cm * MM_PER_CM, plan.units),
@@ -108,9 +115,13 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
         ]
         grid_row(page, columns, cells, left, y, high)
         page.box(left + 0.5, y + high / 2 - 2.1, 4.2, 4.2, edge=INK, line_mm=0.25)
+        if stripe.role != "stripe":
+            _named(page, stripe, left + 35, y + high / 2, 37)
+        if stripe.role == "blend":
+            page.box(left + 19, y, 0.7, high, fill=QUIET)
         if mark.after == "cut":
             _scissors(page, after_x, y + high / 2)
         entry = entries[numbers[stripe_key(stripe)] - 1]
-        draw_swatch(page, entry, left + 21, y + 1.1, 12.5, high - 2.2)
+        draw_swatch(page, entry, left + 20.5, y + 1.1, 12.5, high - 2.2)
 
     flow.rows(columns, len(cloth.stripes), draw, height=high, heading=heading, aside=aside)

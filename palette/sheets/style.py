@@ -25,6 +25,7 @@ __all__ = [
     "QUIET",
     "SMALL",
     "STRONG",
+    "TINY",
     "TITLE",
     "WARN",
     "Face",
@@ -113,6 +114,7 @@ BOLD = Type(face="bold", points=8.5)
 STRONG = Type(face="bold", points=10)
 NOTE = Type(face="sans", points=7.6)
 SMALL = Type(face="sans", points=7)
+TINY = Type(face="sans", points=6)
 CAPTION = Type(face="italic", points=9)
 LARGE = Type(face="sans", points=11)
 LARGE_BOLD = Type(face="bold", points=14)
