@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from palette.stripes.cloth_photo_light import DARKEST, Light, logarithm
 from palette.stripes.cloth_photo_straighten import Straightening
 
-__all__ = ["ClothProfile", "profile_of"]
+__all__ = ["ClothProfile", "cloth_rows", "half_rows", "profile_of"]
 
 Array = NDArray[np.float64]
 
@@ -162,7 +162,7 @@ def _ground(rows: Array, cells: Array, outside: list[Array]) -> NDArray[np.bool_
     from scipy import ndimage
 
     height = len(rows)
-    soft = max(3, height // 120)
+    soft = max(2, height // 300)
     luminance = np.nan_to_num(cells.mean(axis=2) - rows.mean(axis=1))
     smooth = ndimage.gaussian_filter1d(luminance, soft, axis=1)
     smooth = smooth - ndimage.gaussian_filter1d(smooth, 10, axis=0)
@@ -180,3 +180,25 @@ def _ground(rows: Array, cells: Array, outside: list[Array]) -> NDArray[np.bool_
     marked = fringe | beside
     marked[height // 4 : -height // 4] = False
     return np.asarray(ndimage.binary_closing(marked, iterations=soft) | marked)
+
+
+def cloth_rows(profile: ClothProfile) -> tuple[int, int]:
+    """First row of the cloth and the row after its last, ground and fringe left out."""
+    height = len(profile.rows)
+    top = _marked_run(profile.ground[: height // 4])
+    bottom = height - _marked_run(profile.ground[::-1][: height // 4])
+    spare = max(2, height // 300)  # the fringe blurs into the first rows; slivers are dealt with
+    return max(0, top - spare), min(height, bottom + spare)
+
+
+def _marked_run(marks: NDArray[np.bool_]) -> int:
+    """Rows from the end inward that are mostly marked."""
+    share = np.cumsum(marks) / np.arange(1, len(marks) + 1)
+    good = np.flatnonzero(marks & (share > 0.35))
+    return int(good[-1]) + 1 if len(good) else 0
+
+
+def half_rows(profile: ClothProfile) -> tuple[Array, Array]:
+    """Profile of the left and of the right half of the cloth, by themselves."""
+    half = len(profile.cells) // 2
+    return _median(profile.cells[:half]), _median(profile.cells[half:])

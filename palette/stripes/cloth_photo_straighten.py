@@ -20,9 +20,10 @@ __all__ = ["Straightening", "level_columns", "straighten", "strips_of"]
 
 Array = NDArray[np.float64]
 
-_STRIP_PX = 20
+_STRIP_PX = 26
 _TURNS = ((9.0, 3), (4.0, 3), (1.8, 2))  # smoothing in pixels, and steps taken with it
-_LIKE = 0.5  # correlation above which a strip shows the same stripes
+_LIKE = 0.5  # likeness, as a part of the best strips', above which a strip shows the stripes
+_SOME_LIKE = 0.2  # correlation above which the next strip begins where this one came to lie
 _POWERS = tuple((across, along) for across in (1, 2, 3) for along in (0, 1, 2))
 
 
@@ -143,8 +144,11 @@ def straighten(light: Light, degrees: float) -> Straightening:
     known = _seed(strips, shift, middle)
     for sigma, steps in _TURNS:
         smooth = _smooth(strips, sigma)
+        fresh = sigma == _TURNS[0][0]
         for way in (1, -1):
-            _walk(smooth, _smooth(known, sigma), shift, like, middle, way, steps, slope)
+            _walk(smooth, _smooth(known, sigma), shift, like, middle, way, steps, slope, fresh)
+        like[middle] = like[np.arange(count) != middle].max()
+        like /= np.quantile(like, 0.75)
         surface = _surface(shift, like)
         shift = _on_surface(surface, count)
         known = _together(strips, shift, like)
@@ -166,18 +170,18 @@ def _walk(
     way: int,
     steps: int,
     slope: float,
+    fresh: bool,
 ) -> None:
     """Lay the strips on one side of the middle, each beginning where its neighbour came to lie."""
     before = shift[middle].copy()
     trend = np.array([slope * way, 0.0, 0.0])
     usable = np.ones(strips.shape[1])
-    fresh = not like[:middle].any() and not like[middle + 1 :].any()
     number = middle + way
     while 0 <= number < len(strips):
-        start = before + trend if fresh or like[number] == 0 else shift[number]
+        start = before + trend if fresh else shift[number]
         laid, alike = _lay(strips[number], known, start, steps, usable)
         like[number] = alike
-        if alike > _LIKE:
+        if alike > _SOME_LIKE:
             trend = 0.7 * trend + 0.3 * (laid - before)
             shift[number] = laid
             before = laid

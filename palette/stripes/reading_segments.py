@@ -89,7 +89,7 @@ def pick_period(rows: Array) -> tuple[float, float]:
     if not peaks:
         return 0.0, 0.0
     top = max(likeness[lag] for lag in peaks)
-    lag = next(lag for lag in peaks if likeness[lag] > 0.6 * top)
+    lag = next(lag for lag in peaks if likeness[lag] > 0.45 * top)
     before, here, after = likeness[lag - 1 : lag + 2]
     curve = before - 2 * here + after
     move = 0.5 * (before - after) / curve if curve < 0 else 0.0

@@ -21,6 +21,7 @@ _PRICE = 16.0
 _TURNS = 3
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
 _THREAD_SEEN = 0.15
+_PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -56,14 +57,23 @@ class Sequence:
     field: Array
     limit: float
 
+    def colours_of(self, smooth: Array) -> Array:
+        """CIELAB of each stripe in another profile of the same rows (logarithm of light)."""
+        cuts = np.rint(self.edges).astype(int).tolist()
+        blind = max(1, int(np.ceil(max(self.rows_per_pick, 2.0) / 2)))
+        return _colours(_lab(smooth - self.field[:, None]), cuts, blind)
 
-def find_sequence(rows: Array) -> Sequence:
+
+def find_sequence(rows: Array, ends_seen: tuple[bool, bool] = (False, False)) -> Sequence:
     """Cut a profile into stripes and say which are the same yarn.
 
     Parameters
     ----------
     rows : ndarray of shape (height, 3)
         Logarithm of light along the warp; the light across evened out.
+    ends_seen : tuple of 2 bool
+        Whether the profile begins and ends where the cloth does. A sliver there in a colour of
+        its own is the edge of what the cloth lies on.
     """
     period, strength = pick_period(rows)
     seen = strength > _THREAD_SEEN
@@ -71,12 +81,12 @@ def find_sequence(rows: Array) -> Sequence:
     smooth = np.log(running_mean(np.exp(rows), width))
     field = light_from_slopes(smooth, max(2, round(width)))
     blind = max(1, int(np.ceil(width / 2)))
-    price = _PRICE
+    thin = max(1.5 * width, 2 * blind + 1.5, 4.5)
     for turn in range(_TURNS):
         lab = _lab(smooth - field[:, None])
         noise = _noise(lab, max(2, round(width)))
-        cuts = cut(lab / noise, max(width, 2.0), price, blind)
-        cuts = _without_ramps(lab, noise, cuts, width, blind)
+        cuts = cut(lab / noise, max(width, 2.0), _PRICE, blind)
+        cuts = _without_ramps(_light(smooth - field[:, None]), cuts, thin, blind)
         labs = _colours(lab, cuts, blind)
         apart = list(range(len(cuts) - 1))
         if len(cuts) > 2:
@@ -85,20 +95,19 @@ def find_sequence(rows: Array) -> Sequence:
         yarns, limit = same_yarns(labs, np.diff(cuts).astype(float))
         if turn and len(cuts) > 2:
             field = light_from_stripes(smooth, cuts, yarns, blind)
-    lab = _lab(smooth - field[:, None])
-    labs = _colours(lab, cuts, blind)
-    yarns, limit = same_yarns(labs, np.diff(cuts).astype(float))
-    cuts, yarns = _joined(cuts, yarns)
-    labs = _colours(lab, cuts, blind)
-    light = np.maximum(np.exp(smooth - field[:, None]) - DARKEST, 0)
-    yarn_labs = _by_yarn(labs, np.diff(cuts).astype(float), yarns)
-    seen_light = _colours(light, cuts, blind)
-    edges = edges_between(light, cuts, seen_light, width + 2)
+    flat = smooth - field[:, None]
+    cuts, yarns, limit = _settled(flat, cuts, thin, blind)
+    light = _light(flat)
+    edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
+    kept = _without_slivers(cuts, yarns, max(1.5 * width, 9.0), ends_seen)
+    yarns = _numbered(yarns[kept])
+    labs = _colours(_lab(flat), cuts, blind)[kept]
+    edges = edges[kept.start : kept.stop + 1]
     return Sequence(
         edges=edges,
         yarns=tuple(yarns),
         labs=labs,
-        yarn_labs=yarn_labs,
+        yarn_labs=_by_yarn(labs, np.diff(edges), yarns),
         noise_lab=noise,
         rows_per_pick=period if seen else 0.0,
         field=field,
@@ -106,8 +115,46 @@ def find_sequence(rows: Array) -> Sequence:
     )
 
 
+def _settled(
+    flat: Array, cuts: list[int], thin: float, blind: int
+) -> tuple[list[int], list[int], float]:
+    """Drop passages and join neighbours of one yarn until nothing changes."""
+    light, lab = _light(flat), _lab(flat)
+    while True:
+        before = len(cuts)
+        cuts = _without_ramps(light, cuts, thin, blind)
+        labs = _colours(lab, cuts, blind)
+        yarns, limit = same_yarns(labs, np.diff(cuts).astype(float))
+        cuts, yarns = _joined(cuts, yarns)
+        if len(cuts) == before:
+            return cuts, yarns, limit
+
+
+def _without_slivers(
+    cuts: list[int], yarns: list[int], thin: float, ends_seen: tuple[bool, bool]
+) -> slice:
+    """Stripes that are left when a sliver of the ground is taken from either end."""
+    first, last = 0, len(yarns)
+    inner = set(yarns[1:-1])
+    if ends_seen[0] and len(yarns) > 3 and cuts[1] - cuts[0] < thin and yarns[0] not in inner:
+        first = 1
+    if ends_seen[1] and len(yarns) > 3 and cuts[-1] - cuts[-2] < thin and yarns[-1] not in inner:
+        last -= 1
+    return slice(first, last)
+
+
+def _numbered(yarns: list[int]) -> list[int]:
+    """Numbers in order of first appearance."""
+    order = {yarn: rank for rank, yarn in enumerate(dict.fromkeys(yarns))}
+    return [order[yarn] for yarn in yarns]
+
+
+def _light(logarithms: Array) -> Array:
+    return np.maximum(np.exp(logarithms) - DARKEST, 0)
+
+
 def _lab(logarithms: Array) -> Array:
-    return linear_srgb_to_lab(np.maximum(np.exp(logarithms) - DARKEST, 0))
+    return linear_srgb_to_lab(_light(logarithms))
 
 
 def _noise(lab: Array, lag: int) -> Array:
@@ -121,25 +168,36 @@ def _colours(profile: Array, cuts: list[int], blind: int) -> Array:
     colours = []
     for start, stop in zip(cuts[:-1], cuts[1:], strict=True):
         trim = min(blind, max(0, (stop - start - 1) // 2))
-        colours.append(np.median(profile[start + trim : stop - trim], axis=0))
+        inside = profile[start + trim : max(stop - trim, start + trim + 1)]
+        colours.append(np.median(inside, axis=0))
     return np.array(colours)
 
 
-def _without_ramps(lab: Array, noise: Array, cuts: list[int], width: float, blind: int) -> list[int]:
-    """Drop thin stripes that are only the passage from one colour to the next."""
+def _without_ramps(light: Array, cuts: list[int], thin: float, blind: int) -> list[int]:
+    """Drop thin stripes that are only the passage from one colour to the next.
+
+    Parameters
+    ----------
+    light : ndarray of shape (height, 3)
+        Light (not its logarithm): a lens mixes light.
+    cuts : list of int
+    thin : float
+        Rows under which a stripe may be a passage.
+    blind : int
+        Rows beside a cut that do not count.
+    """
     kept = list(cuts)
     number = 1
     while number < len(kept) - 2:
         start, stop = kept[number], kept[number + 1]
-        colours = _colours(lab, kept[number - 1 : number + 3], blind)
-        way = (colours[2] - colours[0]) / noise
-        here = (colours[1] - colours[0]) / noise
-        size = float(way @ way)
-        part = float(here @ way) / size if size > 0 else 0.0
-        beside = float(np.linalg.norm(here - part * way))
-        thin = stop - start < 1.5 * width + 1
-        if thin and 0.08 < part < 0.92 and beside < 0.12 * np.sqrt(size) + 1.5 and size > 9:
-            kept[number : number + 2] = [round(start + (1 - part) * 0 + (stop - start) * (1 - part))]
+        before, here, after = _colours(light, kept[number - 1 : number + 3], blind)
+        way = after - before
+        part = float(np.clip((here - before) @ way / (float(way @ way) + 1e-12), 0, 1))
+        labs = linear_srgb_to_lab(np.stack([before, here, after]))
+        low, high = np.minimum(labs[0], labs[2]), np.maximum(labs[0], labs[2])
+        between = ((labs[1] > low - _PASSAGE) & (labs[1] < high + _PASSAGE)).all()
+        if stop - start < thin and between:
+            kept[number : number + 2] = [round(stop - (stop - start) * part)]
         else:
             number += 1
     return kept

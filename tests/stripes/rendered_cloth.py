@@ -45,7 +45,7 @@ class Cloth:
 
     pixels: np.ndarray
     sequence: tuple[int, ...]
-    picks: tuple[int, ...]
+    picks: tuple[float, ...]
     labs: np.ndarray
     skew_degrees: float
     px_per_pick: float
@@ -228,6 +228,7 @@ def render(seed: int, setting: Setting) -> Cloth:
     warp_lab = np.array([rng.uniform(35, 85), rng.uniform(-5, 8), rng.uniform(-5, 20)])
     warp = _linear(np.clip(lab2rgb(warp_lab[None])[0], 0, 1))
     weft = np.repeat(np.array(sequence), picks)
+    total = len(weft)
     skew = np.deg2rad(rng.uniform(-1, 1) * setting.skew_degrees)
     across, along = _place(rng, setting, skew)
     wander = setting.wander / setting.size[1] * 12
@@ -237,11 +238,12 @@ def render(seed: int, setting: Setting) -> Cloth:
         half_length, half_width = 1 - 2 * setting.margin, aspect - 2 * setting.margin
     else:  # the cloth runs out of the picture at the sides, and just fills it along
         half_length, half_width = 1.0, aspect * 2
-    position = (along / half_length + 1) / 2 * len(weft)
-    pixel_per_pick = setting.size[1] * half_length / len(weft)
-    cloth = _weave(
-        rng, setting, weft_rgb[weft], warp, position, across / half_length / 2 * len(weft) * 0.9
-    )
+    position = (along / half_length + 1) / 2 * total
+    pixel_per_pick = setting.size[1] * half_length / total
+    spare = 0 if setting.margin else total // 2  # a tight picture may show more of the end stripes
+    weft = np.concatenate([np.full(spare, weft[0]), weft, np.full(spare, weft[-1])])
+    ends = across / half_length / 2 * total * 0.9
+    cloth = _weave(rng, setting, weft_rgb[weft], warp, position + spare, ends)
     if setting.margin:
         inside = (np.abs(along) < half_length) & (np.abs(across) < half_width)
         ground = _ground(rng, inside.shape)
@@ -249,7 +251,7 @@ def render(seed: int, setting: Setting) -> Cloth:
             ground = _fringed(rng, ground, across, np.abs(along) - half_length, half_width, warp)
         cloth = np.where(inside[..., None], cloth, ground)
     else:
-        cloth, position = _crop(setting, cloth, position, len(weft))
+        picks = _seen(picks, position[:, position.shape[1] // 2])
     light = _light(rng, setting)[: cloth.shape[0]]
     picture = cloth * light[..., None] * rng.uniform(0.75, 1.05)
     return _develop(
@@ -264,11 +266,10 @@ def render(seed: int, setting: Setting) -> Cloth:
     )
 
 
-def _crop(
-    setting: Setting, cloth: np.ndarray, position: np.ndarray, total: int
-) -> tuple[np.ndarray, np.ndarray]:
-    """Beyond the first and last stripe a tight picture shows more of the same stripe."""
-    return cloth, position
+def _seen(picks: list[int], middle: np.ndarray) -> list[float]:
+    """Picks of each stripe that the picture shows in its middle column: it may cut the end ones."""
+    edges = np.clip(np.concatenate([[0], np.cumsum(picks)]), middle[0], middle[-1])
+    return list(np.diff(edges))
 
 
 def _develop(rng, setting, picture, sequence, picks, labs, skew, pixel_per_pick) -> Cloth:  # noqa: ANN001

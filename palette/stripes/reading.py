@@ -1,0 +1,226 @@
+"""Reading the stripes of an old textile off its photograph."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from palette.errors import PhotoError, UnitError, WeavingError
+from palette.measures import MM_PER_CM
+from palette.perception.names import colour_names
+from palette.perception.spaces import lab_to_hex
+from palette.photo.photo import Photo
+from palette.stripes.cloth_photo_direction import find_direction
+from palette.stripes.cloth_photo_light import light_of
+from palette.stripes.cloth_photo_profile import cloth_rows, profile_of
+from palette.stripes.cloth_photo_straighten import straighten
+from palette.stripes.reading_doubt import doubts_of
+from palette.stripes.reading_repeat import find_repeat
+from palette.stripes.reading_sequence import Sequence, find_sequence
+from palette.stripes.reading_slant import foreshortening, unslanted
+from palette.stripes.reading_values import ClothReading, ReadStripe
+from palette.swatches.palette import Palette, PaletteSource, Swatch
+
+__all__ = ["read_cloth"]
+
+_LEAST_PX = 60
+_UNSURE = 0.5
+_CHECKED = 1.6  # stripes this little stronger than what crosses them: a check
+_THING = "cloth photograph"
+_NO_STRIPES = "Give a photograph of a cloth with stripes in the weft, seen from straight above."
+
+
+def read_cloth(
+    photo: Photo,
+    *,
+    picks_per_cm: float | None = None,
+    width_mm: float | None = None,
+    length_mm: float | None = None,
+    upright: bool | None = None,
+) -> ClothReading:
+    """Read the stripe sequence off a photograph of a striped cloth.
+
+    The direction of the stripes is found; rotation, mild perspective and a gentle curve are
+    straightened; the light is evened out across and along; the colours along the warp are cut into
+    stripes, and stripes of the same yarn are recognised.
+
+    Parameters
+    ----------
+    photo : Photo
+        Where a part of it is left out, only the box round the rest is read.
+    picks_per_cm : float, optional
+        Density of the weft.
+    width_mm : float, optional
+        Width of the cloth, where both selvedges are in the picture; else of what it shows.
+    length_mm : float, optional
+        Length of cloth along the warp that the picture shows.
+    upright : bool, optional
+        Whether the stripes stand upright in the picture; None: found.
+
+    Returns
+    -------
+    ClothReading
+
+    Raises
+    ------
+    UnitError
+        A density or length is not more than 0.
+    PhotoError
+        The picture is too small to read.
+    WeavingError
+        No stripes are found.
+    """
+    for thing, value in (("--picks", picks_per_cm), ("--width", width_mm), ("--length", length_mm)):
+        if value is not None and not (value > 0 and math.isfinite(value)):
+            raise UnitError(thing, "must be more than 0", got=f"{value:g}")
+    light = light_of(photo)
+    if min(light.shape[:2]) < _LEAST_PX:
+        got = f"{light.shape[1]} x {light.shape[0]} pixels"
+        rule = f"must be at least {_LEAST_PX} pixels wide and high"
+        raise PhotoError(photo.name or _THING, rule, got=got, remedy="Give a larger picture.")
+    standing, degrees, lead = find_direction(light, upright)
+    if standing:
+        light = np.ascontiguousarray(light.transpose(1, 0, 2))
+    straightening = straighten(light, degrees)
+    profile = profile_of(light, straightening)
+    top, bottom = cloth_rows(profile)
+    rows = profile.rows[top:bottom]
+    found = find_sequence(rows, (top > 0, bottom < len(profile.rows)))
+    if len(found.yarns) < 2:
+        raise WeavingError(
+            photo.name or _THING, "must show stripes", got="one colour", remedy=_NO_STRIPES
+        )
+    slope = foreshortening(rows, found.rows_per_pick)
+    edges = unslanted(found.edges, float(bottom - top), slope)
+    shares = np.diff(edges) / (edges[-1] - edges[0])
+    length_mm = _length(length_mm, width_mm, edges[-1] - edges[0], profile.width_px)
+    doubts = doubts_of(profile, top, bottom, found)
+    picks, counted = _picks(shares, edges, found, length_mm, picks_per_cm)
+    palette = _palette(photo, found, shares)
+    stripes = _stripes(palette, found, shares, length_mm, picks, doubts)
+    if length_mm is None and counted and picks_per_cm is not None:
+        length_mm = sum(picks) / picks_per_cm * MM_PER_CM
+        stripes = _stripes(palette, found, shares, length_mm, picks, doubts)
+    if picks_per_cm is None and counted and length_mm is not None:
+        picks_per_cm = sum(picks) / length_mm * MM_PER_CM
+    pick_share = 1 / sum(picks) if picks else 0.0
+    return ClothReading(
+        palette=palette,
+        stripes=stripes,
+        upright=standing,
+        skew_degrees=-straightening.skew_degrees if standing else straightening.skew_degrees,
+        length_mm=length_mm,
+        picks_per_cm=picks_per_cm,
+        picks_counted=counted,
+        repeat=find_repeat(found.yarns, shares.tolist(), pick_share),
+        light_range=float(np.exp(found.field.min())),
+        warnings=_warnings(stripes, lead, photo, profile.selvedges, top > 0, width_mm),
+    )
+
+
+def _length(
+    length_mm: float | None, width_mm: float | None, rows: float, across: float
+) -> float | None:
+    """Length of the cloth in the picture: as given, or from its width at the same scale."""
+    if length_mm is not None or width_mm is None:
+        return length_mm
+    return width_mm / across * rows
+
+
+def _picks(
+    shares: NDArray[np.float64],
+    edges: NDArray[np.float64],
+    found: Sequence,
+    length_mm: float | None,
+    picks_per_cm: float | None,
+) -> tuple[list[int], bool]:
+    """Picks of each stripe: reckoned from scale and density, else counted in the threads."""
+    if length_mm is not None and picks_per_cm is not None:
+        total = length_mm / MM_PER_CM * picks_per_cm
+    elif found.rows_per_pick > 0:
+        total = float(edges[-1] - edges[0]) / found.rows_per_pick
+    else:
+        return [], False
+    counted = length_mm is None or picks_per_cm is None
+    return [max(1, round(float(share) * total)) for share in shares], counted
+
+
+def _palette(photo: Photo, found: Sequence, shares: NDArray[np.float64]) -> Palette:
+    """The yarns as a palette, the widest in all first."""
+    names = colour_names(found.yarn_labs)
+    parts = np.bincount(np.array(found.yarns), weights=shares, minlength=len(names))
+    parts = parts / math.fsum(parts)
+    swatches = []
+    for yarn, name in enumerate(names):
+        lab = found.yarn_labs[yarn]
+        code, in_srgb = lab_to_hex(lab)
+        lab_values = (float(lab[0]), float(lab[1]), float(lab[2]))
+        swatches.append(
+            Swatch(name=name, lab=lab_values, hex=code, share=float(parts[yarn]), in_srgb=in_srgb)
+        )
+    source = PaletteSource(
+        photos=(photo.name,),
+        width_px=photo.width_px,
+        height_px=photo.height_px,
+        why=f"{len(names)} yarns were told apart in {len(found.yarns)} stripes",
+        settings=(("taken", "from the stripes of a cloth, the light evened out"),),
+    )
+    return Palette(
+        swatches=tuple(sorted(swatches, key=lambda swatch: (-swatch.share, swatch.hex))),
+        source=source,
+    )
+
+
+def _stripes(
+    palette: Palette,
+    found: Sequence,
+    shares: NDArray[np.float64],
+    length_mm: float | None,
+    picks: list[int],
+    doubts: list[tuple[float, str]],
+) -> tuple[ReadStripe, ...]:
+    names = colour_names(found.yarn_labs)
+    stripes = []
+    for number, yarn in enumerate(found.yarns):
+        swatch = palette[names[yarn]]
+        share = float(shares[number])
+        stripes.append(
+            ReadStripe(
+                colour=swatch.name,
+                hex=swatch.hex,
+                lab=swatch.lab,
+                share=share,
+                width_mm=None if length_mm is None else share * length_mm,
+                picks=picks[number] if picks else None,
+                confidence=round(doubts[number][0], 3),
+                doubt=doubts[number][1],
+            )
+        )
+    return tuple(stripes)
+
+
+def _warnings(
+    stripes: tuple[ReadStripe, ...],
+    lead: float,
+    photo: Photo,
+    selvedges: tuple[bool, bool],
+    ends_seen: bool,
+    width_mm: float | None,
+) -> tuple[str, ...]:
+    """Unsure stripes, and what the picture could not tell."""
+    notes = [
+        f"stripe {number} ({stripe.colour}) is unsure: it {stripe.doubt}; look at the cloth"
+        for number, stripe in enumerate(stripes, start=1)
+        if stripe.confidence < _UNSURE
+    ]
+    if lead < _CHECKED:
+        notes.append("the cloth has lines both ways, as in a check; the stronger ones were read")
+    if not ends_seen:
+        notes.append(
+            "the picture may cut the first and the last stripe; their widths are as far as it shows"
+        )
+    if width_mm is not None and not all(selvedges):
+        notes.append("both selvedges are not in the picture; the width was taken as that of it all")
+    return (*photo.warnings, *notes)
