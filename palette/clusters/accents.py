@@ -20,7 +20,7 @@ SMALLEST_PATCH = 0.001
 
 _HEAVY = 0.03  # a colour with this much of the picture round about it is none of the accents
 _COVER = 6.0
-_PIECE = 0.00025  # of several pieces, the least that each must cover
+_PIECE = 0.0002  # of several pieces, the least that each must cover
 _ALIKE = 9.0  # how far colours of one patch may lie from its typical colour
 _WIDTH = 4.0
 _TRIES = 8

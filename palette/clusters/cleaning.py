@@ -23,6 +23,7 @@ _ALIKE = 2.5  # two swatches nearer than this would be one yarn
 _ROUNDS = 5
 _TRIED = 64
 _LOOKED_AT = 4
+_MISSED, _ROUND, _MISSED_SHARE, _MISSED_TURNS = 9.0, 7.0, 0.015, 4
 _MOST_ASIDE = 0.2  # part of the picture that may be left without a swatch of its own
 
 _ONES = np.ones(3)
@@ -122,8 +123,9 @@ def clean_groups(
     short = max(0, count - len(chosen)) if lost > _MOST_ASIDE or not len(chosen) else 0
     missing = [place for _, place, _ in scattered[:short]]
     chosen = np.concatenate([chosen, np.array(missing).reshape(-1, 3)])
+    chosen = _thinned(points, weights, chosen, count, fixed)
     return Cleaned(
-        centres=_thinned(points, weights, chosen, count, fixed),
+        centres=_with_missed(points, weights, chosen, count, fixed),
         scattered=tuple((place, part) for _, place, part in scattered[short:]),
     )
 
@@ -237,11 +239,40 @@ def _thinned(
     return centres
 
 
+def _with_missed(
+    points: Points, weights: Points, centres: Points, count: int, fixed: Points | None
+) -> Points:
+    """Give a swatch to a colour of some mass that has none near, in place of the least missed."""
+    held = centres[:0] if fixed is None else fixed
+    for _ in range(_MISSED_TURNS):
+        everything = np.concatenate([centres, held])
+        far = nearest(points, everything)[1] if len(everything) else np.full(len(points), np.inf)
+        out = far > _MISSED
+        if weights[out].sum() < _MISSED_SHARE:
+            break
+        boxes, mass = gather(points[out], weights[out], 5.0)
+        place = typical(points[out], weights[out], boxes[mass.argmax()])
+        about = ((points - place) ** 2) @ _ONES < _ROUND**2
+        if (
+            weights[about].sum() < _MISSED_SHARE
+            or _close(points, weights, place[None])[0] < CLEAN_SHARE
+        ):
+            break
+        more = _thinned(points, weights, np.concatenate([centres, place[None]]), count, fixed)
+        if not (np.abs(more - place).max(axis=1) < 1e-9).any():
+            break
+        centres = more
+    return centres
+
+
 def _loss(points: Points, weights: Points, centres: Points, index: int) -> float:
-    """How much the mean distance to the nearest centre grows without one of them."""
+    """How much the mean squared distance to the nearest centre grows without one of them.
+
+    Squared, because a colour that is unlike all others is missed more than half of a shade.
+    """
     if len(centres) == 1:
         return np.inf
     owner, far = nearest(points, centres)
     mine = owner == index
     _, without = nearest(points[mine], np.delete(centres, index, axis=0))
-    return float(weights[mine] @ (without - far[mine]))
+    return float(weights[mine] @ (without**2 - far[mine] ** 2))

@@ -26,7 +26,7 @@ __all__ = ["Counted", "count_colours"]
 
 _EVERY_PIXEL_UP_TO = 1_500_000
 _EXACT_CODES_FROM = 1 << 16
-_MAP_POINTS = 160_000
+_MAP_POINTS = 310_000
 _BITS = {1: 8, 3: 6, 4: 4}
 _FEWER_BITS_ABOVE, _FEWER_BITS = 1 << 22, 5
 _BAND_PIXELS = 1 << 16
