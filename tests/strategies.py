@@ -81,6 +81,8 @@ def stripe_plans(draw: st.DrawFn) -> StripePlan:
         order=draw(st.sampled_from(["photo", "mirrored"])),
         seed=draw(st.integers(0, 2**31)),
         name=draw(st.text(max_size=12)),
+        carry_picks=draw(st.none() | st.integers(0, 40)),
+        shuttles=draw(st.none() | st.integers(1, 8)),
         warnings=tuple(draw(st.lists(st.text(max_size=20), max_size=2))),
     )
 
@@ -89,7 +91,7 @@ def stripe_plans(draw: st.DrawFn) -> StripePlan:
 def warps(draw: st.DrawFn) -> Warp:
     """Warps in range."""
     return Warp(
-        ends=draw(st.integers(1, 2000)),
+        ends=draw(st.integers(8, 2000)),
         ends_per_cm=draw(st.floats(0.5, 40)),
         width_in_reed_mm=draw(sizes_mm),
         woven_width_mm=draw(sizes_mm),
@@ -103,6 +105,7 @@ def warps(draw: st.DrawFn) -> Warp:
         gap_mm=draw(sizes_mm),
         sampling_mm=draw(sizes_mm),
         loom_waste_mm=draw(sizes_mm),
+        doubled_ends=draw(st.sampled_from([0, 4])),
     )
 
 

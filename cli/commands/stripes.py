@@ -17,6 +17,15 @@ def run(
     ],
     *,
     asked: dict[str, object],
+    like: Annotated[
+        Path | None,
+        typer.Option(
+            "--like",
+            metavar="PLAN",
+            help="The stripes of that plan, in this palette and to this length.",
+            show_default=False,
+        ),
+    ] = None,
     out: Out = None,
     force: Force = False,
     json_: Json = False,
@@ -28,13 +37,18 @@ def run(
     from cli.briefing import brief_from
     from cli.output import result, talk, warn
     from cli.summaries import cloth_line, stripe_table
-    from palette.plans.making import make_plan
+    from palette.plans.loading import load_plan
+    from palette.plans.making import make_plan, plan_from_stripes, plan_like
     from palette.plans.plan_contract import plan_to_json
     from palette.plans.taking import palette_of
     from palette.sheets.writing import write_whole
 
     brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
-    plan = make_plan(brief, palette_of((source,), brief))
+    palette = palette_of((source,), brief)
+    if like is None:
+        plan = make_plan(brief, palette)
+    else:
+        plan = plan_from_stripes(brief, (plan_like(brief, palette, load_plan(like).cloths[0]),))
     warn(plan.warnings)
     text = plan_to_json(plan)
     target = out or (None if json_ else Path(f"{plan.name}-plan.json"))

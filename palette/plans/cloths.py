@@ -8,12 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.errors import BriefError, LeafweftError
+from palette.plans.json_text import kind_of
+from palette.plans.loading import is_contract_file, load_plan
 from palette.plans.making import plan_cloth
 from palette.plans.options import OPTIONS
 from palette.plans.taking import palette_of, photos_of
 from palette.stripes.plan import StripePlan
 from palette.stripes.recolouring import recolour
-from palette.stripes.table import read_stripes
+from palette.stripes.table import cloths_in, read_stripes
 
 if TYPE_CHECKING:
     from palette.photo.photo import Photo
@@ -101,16 +103,27 @@ def _cloth(brief: Brief, photos: tuple[Photo, ...], made: Mapping[str, StripePla
             raise BriefError("like", rule, got=repr(brief.like))
         return _renamed(recolour(made[brief.like], palette), name)
     if brief.stripes is not None:
+        table = Path(brief.stripes)
         return read_stripes(
-            Path(brief.stripes),
+            table,
             palette=palette,
             picks_per_cm=brief.picks.per_cm,
             shrinkage_length=brief.shrinkage_along,
             step=brief.step,
             least=brief.least,
+            like=_edited(paths),
             name=name,
+            cloth=name if name in cloths_in(table) else "",
         )
     return plan_cloth(brief, palette, name=name)
+
+
+def _edited(paths: tuple[Path, ...]) -> StripePlan | None:
+    """Give the plan whose stripes were edited, where the palette comes from a plan file."""
+    if len(paths) != 1 or not is_contract_file(paths[0]):
+        return None
+    kind = kind_of(paths[0].read_text(encoding="utf-8"), thing=str(paths[0]))
+    return load_plan(paths[0]).cloths[0] if kind == "leafweft/plan" else None
 
 
 def _renamed(plan: StripePlan, name: str) -> StripePlan:

@@ -7,10 +7,10 @@ from dataclasses import replace
 
 from palette.dyeing.asked import DyeAsked
 from palette.dyeing.dye_day import DyeDay
-from palette.dyeing.lots import undyed_of
 from palette.dyeing.planning import plan_dye_day
 from palette.dyeing.recipes import recipes_for
 from palette.dyeing.samples import DyeSamples
+from palette.errors import InputError
 from palette.plans.plan import Plan
 
 __all__ = ["dye_day_of", "dyed_colours"]
@@ -39,11 +39,10 @@ def dyed_colours(plan: Plan, asked: DyeAsked) -> tuple[tuple[str, Lab], ...]:
     for cloth in plan.cloths:
         for swatch in cloth.palette.swatches:
             labs.setdefault(swatch.name, swatch.lab)
-    undyed = undyed_of(plan.yarns, asked)
     dyed = dict.fromkeys(
         (yarn.colour, yarn.hex)
         for yarn in plan.yarns
-        if yarn.colour not in undyed and yarn.mass_g > 0
+        if not {yarn.colour, yarn.use} & set(asked.undyed) and yarn.mass_g > 0
     )
     return tuple((name, labs.get(name) or hex_to_lab(code)) for name, code in dyed)
 
@@ -71,26 +70,39 @@ def dye_day_of(
     Raises
     ------
     InputError
-        A value out of range, a colour that the plan does not have, nothing to dye, or a skein
-        that fits no pot.
+        A value out of range, a colour that the plan does not have, nothing to dye, a skein
+        that fits no pot, or hot reactive dye on yarn that holds protein.
     TableError
         Too few samples; the message says what is missing.
     """
     fibre = str(dict(plan.asked).get("fibre", "cotton"))
     asked = DyeAsked(**{"fibre": fibre, **wishes})  # type: ignore[arg-type]
     if samples is None:
-        return plan_dye_day(plan.yarns, asked=asked)
+        return _checked(plan_dye_day(plan.yarns, asked=asked))
     given = {name for name, _ in (*asked.depths, *asked.recipes)}
     sought = tuple(each for each in dyed_colours(plan, asked) if each[0] not in given)
     if not sought:
-        return plan_dye_day(plan.yarns, asked=asked)
+        return _checked(plan_dye_day(plan.yarns, asked=asked))
     recipes, said = recipes_for(sought, samples)
     found = {name for name, _ in recipes}
     keeps = tuple(name for name, _ in sought if name not in found)
     if keeps:
         said = (f"Nearest is the undyed yarn, so not dyed: {', '.join(keeps)}.", *said)
-    asked = replace(
-        asked, recipes=(*asked.recipes, *recipes), undyed=(*asked.undyed, *keeps)
-    )
-    day = plan_dye_day(plan.yarns, asked=asked)
+    asked = replace(asked, recipes=(*asked.recipes, *recipes), undyed=(*asked.undyed, *keeps))
+    day = _checked(plan_dye_day(plan.yarns, asked=asked))
     return replace(day, warnings=(*said, *day.warnings))
+
+
+def _checked(day: DyeDay) -> DyeDay:
+    """Refuse a hot bath with soda ash for yarn that is partly wool or silk; common practice."""
+    mixed = [
+        lot.colour for lot in day.lots if lot.fibre.share_of("protein") > 0 and lot.fibre.mixed
+    ]
+    if mixed and day.asked.reactive == "hot" and not day.asked.natural:
+        raise InputError(
+            "reactive",
+            "must be cold for yarn of cellulose and protein",
+            got=f"hot, for {', '.join(dict.fromkeys(mixed))}",
+            remedy="Hot alkali harms wool, silk and other protein.",
+        )
+    return day

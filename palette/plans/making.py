@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
 from palette.cloth.prediction import woven_stripes
 from palette.cloth.shown_face import planned_face
 from palette.loom.chains import WarpStripe, fill_warp
-from palette.loom.draft import Draft
+from palette.loom.draft import PLAIN_WEAVE, Draft
 from palette.loom.drafts import parse_draft
 from palette.loom.dressing import dress, reed_notes
 from palette.loom.planning import plan_warp
@@ -29,6 +30,8 @@ from palette.plans.wishes import (
 from palette.stripes.orders import order_named
 from palette.stripes.plan import StripePlan
 from palette.stripes.planning import plan_stripes
+from palette.stripes.recolouring import recolour
+from palette.stripes.rescaling import rescale
 from palette.stripes.value import value_notes
 from palette.swatches.palette import Palette
 from palette.yarn.amounts import YarnAmount
@@ -39,7 +42,14 @@ from palette.yarn.stock_plans import Reckon
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
-__all__ = ["carry_picks_of", "make_plan", "plan_cloth", "plan_from_stripes", "reckoner_of"]
+__all__ = [
+    "carry_picks_of",
+    "make_plan",
+    "plan_cloth",
+    "plan_from_stripes",
+    "plan_like",
+    "reckoner_of",
+]
 
 
 def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
@@ -73,6 +83,27 @@ def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
         name=name,
         units=brief.unit_system,
     )
+
+
+def plan_like(brief: Brief, palette: Palette, like: StripePlan) -> StripePlan:
+    """Weave the stripes of another plan in this palette, this length and these picks.
+
+    Raises
+    ------
+    InputError, WeavingError
+        The palette has too few colours, or the length is too short for the stripes.
+    """
+    same = {swatch.name for swatch in palette.swatches} >= set(like.colours)
+    recoloured = like if same else recolour(like, palette)
+    scaled = rescale(
+        recoloured,
+        length_mm=brief.length.mm,
+        picks_per_cm=brief.picks.per_cm,
+        shrinkage_length=brief.shrinkage_along,
+        step=brief.step,
+        least=brief.least,
+    )
+    return replace(scaled, name=brief.name or "")
 
 
 def carry_picks_of(brief: Brief) -> int | None:
@@ -142,7 +173,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         asked=tuple(
             (key, value) for key, value in brief.values if key in OPTIONS and value is not None
         ),
-        warnings=(*_notes(cloths), *looks, *_pale(cloths, warp, yarns, draft, warp_lab)),
+        warnings=(*_notes(cloths, draft), *looks, *_pale(cloths, warp, yarns, draft, warp_lab)),
     )
 
 
@@ -162,12 +193,16 @@ def reckoner_of(brief: Brief, warp_stripes: tuple[WarpStripe, ...] = ()) -> Reck
     )
 
 
-def _notes(cloths: tuple[StripePlan, ...]) -> tuple[str, ...]:
+def _notes(cloths: tuple[StripePlan, ...], draft: Draft) -> tuple[str, ...]:
     """Gather what was changed and what should be looked at, each once."""
     notes: list[str] = []
     for cloth in cloths:
         own = (*cloth.palette.warnings, *cloth.warnings)
-        seen = tuple(note.sentence for note in value_notes(cloth))
+        seen = tuple(
+            note.sentence
+            for note in value_notes(cloth)
+            if note.kind == "near" or draft.name != PLAIN_WEAVE.name  # no pattern to swallow
+        )
         named = f"{cloth.name}: " if len(cloths) > 1 and cloth.name else ""
         notes += [f"{named}{note}" for note in (*own, *seen)]
     return tuple(dict.fromkeys(notes))

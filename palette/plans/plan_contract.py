@@ -47,6 +47,8 @@ class WeftEntry(_Entry):
     shrinkage_length: Share
     order: str
     seed: int = 0
+    carry_picks: int | None = None
+    shuttles: int | None = None
     warnings: tuple[str, ...] = ()
 
 
@@ -177,6 +179,8 @@ def _cloth_entry(cloth: StripePlan) -> ClothEntry:
             shrinkage_length=cloth.shrinkage_length,
             order=cloth.order,
             seed=cloth.seed,
+            carry_picks=cloth.carry_picks,
+            shuttles=cloth.shuttles,
             warnings=cloth.warnings,
         ),
         stripes=tuple(
@@ -224,6 +228,8 @@ def _cloth(entry: ClothEntry) -> StripePlan:
         least=entry.weft.least,
         order=entry.weft.order,
         seed=entry.weft.seed,
+        carry_picks=entry.weft.carry_picks,
+        shuttles=entry.weft.shuttles,
         name=entry.weft.cloth,
         warnings=entry.weft.warnings,
     )

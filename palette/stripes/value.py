@@ -9,10 +9,11 @@ from typing import Literal
 
 from palette.stripes.plan import Stripe, StripePlan
 
-__all__ = ["NEAR_LIGHTNESS", "STRONG_LIGHTNESS", "ValueNote", "value_notes"]
+__all__ = ["DISTINCT_COLOUR", "NEAR_LIGHTNESS", "STRONG_LIGHTNESS", "ValueNote", "value_notes"]
 
 NEAR_LIGHTNESS = 5.0  # L*, common practice: stripes nearer than this merge when one squints
 STRONG_LIGHTNESS = 45.0  # L*, common practice: past this the stripe is seen before the weave
+DISTINCT_COLOUR = 25.0  # CIELAB, common practice: hues this far apart never read as one
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,6 +48,11 @@ class ValueNote:
             f"{lighter} and {darker} lie side by side {meet} and differ by "
             f"{self.lightness_difference:.1f} in lightness (L*)"
         )
+        if self.kind == "near" and self.colour_difference > DISTINCT_COLOUR:
+            return (
+                f"{figures}, though {self.colour_difference:.1f} in colour: the edge between "
+                "them will be soft, for the eye draws edges by lightness."
+            )
         if self.kind == "near":
             return (
                 f"{figures}, {self.colour_difference:.1f} in colour: from some way off they "

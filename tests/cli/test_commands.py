@@ -304,3 +304,13 @@ def test_several_cloths_from_a_brief(leafweft: Callable, bank: Path) -> None:
     again = leafweft("plan", "--brief", "towels/brief.toml", "--out", "again")
     assert again.code == 0, again.err
     assert Path("again/plan.json").read_bytes() == Path("towels/plan.json").read_bytes()
+
+
+def test_stripes_like_those_of_another_plan(leafweft: Callable, plan_file: Path) -> None:
+    old = json.loads(plan_file.read_text(encoding="utf-8"))
+    words = ("stripes", plan_file, "--like", plan_file, "--length", "90cm", "--json")
+    done = leafweft(*words)
+    assert done.code == 0, done.err
+    new = json.loads(done.out)
+    assert [s["colour"] for s in new["stripes"]] == [s["colour"] for s in old["stripes"]]
+    assert new["weft"]["total_picks"] * 2 == pytest.approx(old["weft"]["total_picks"], abs=4)

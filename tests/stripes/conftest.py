@@ -3,13 +3,9 @@
 from dataclasses import replace
 
 import pytest
-from hypothesis import settings
 
 from palette.perception.spaces import hex_to_lab
 from palette.swatches.palette import Palette, Swatch
-
-settings.register_profile("steady", deadline=None)  # a busy machine is no failure
-settings.load_profile("steady")
 
 HEDGE = (  # name, hex, per cent, place in the photograph
     ("moss", "#5d733a", 30, (0.5, 0.6)),

@@ -20,7 +20,7 @@ def test_lengths_and_counts_follow_from_the_stripes(plan: StripePlan) -> None:
 @given(stripe_plans())
 def test_gaps_and_quantities_out_of_range_are_refused(plan: StripePlan) -> None:
     moved = tuple(replace(s, first_pick=s.first_pick + 1) for s in plan.stripes)
-    with pytest.raises(InputError, match=r"(?s)stripe 1 .*: must begin at pick 1, where the one befo"):
+    with pytest.raises(InputError, match=r"(?s)stripe 1 .*: must begin at pick 1, where the one"):
         replace(plan, stripes=moved)
     with pytest.raises(WeavingError, match="stripe plan: must hold at least one stripe; got none"):
         replace(plan, stripes=())

@@ -44,3 +44,17 @@ def test_thresholds_can_be_set_and_soft_changes_are_left_out() -> None:
 @pytest.mark.parametrize("role", ["hem", "border"])
 def test_hems_and_borders_count_as_neighbours(role: str) -> None:
     assert len(value_notes(plan_of(("a", 50.0), ("b", 51.0), role=role))) == 1
+
+
+def test_neighbours_of_one_lightness_and_two_hues_have_a_soft_edge() -> None:
+    from palette.stripes.value import ValueNote
+
+    note = ValueNote(
+        colours=("leaf", "plum"),
+        kind="near",
+        lightness_difference=1.2,
+        colour_difference=70.4,
+        places=(1,),
+    )
+    assert "the edge between them will be soft" in note.sentence
+    assert "read as one" not in note.sentence
