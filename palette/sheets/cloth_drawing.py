@@ -4,10 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from palette.measures import MM_PER_CM, MM_PER_INCH, Units
 from palette.plans.plan import Plan
+from palette.sheets.fonts import wrapped
 from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
 from palette.sheets.page import Page
 from palette.sheets.style import CAPTION, HAIR, INK, QUIET, SMALL, TINY
@@ -24,28 +25,30 @@ _NUMBER_PITCH_MM = 2.3
 _BETWEEN_MM = 7.0
 _FRINGE_THREADS = 24
 _FOOT_MM = 9.0
+_CAPTION_MM = 8.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Layout:
+    """How the cloths are laid out.
+
+    `factor` is paper millimetres for each millimetre of finished cloth, `where` the place of the
+    woven picture, `foot` the room for words below, `used` the height of the drawing above them.
+    """
+
+    factor: float
+    where: Literal["none", "beside", "above"]
+    foot: float
+    used: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Scale:
-    """Paper millimetres for each millimetre of finished cloth, and where things stand."""
+    """Scale and place of the cloths on the page."""
 
     factor: float
     cloth_x: float
     width: float
-    picture_x: float | None
-
-
-def drawing_width_mm(plan: Plan, *, height: float, most: float, pictures: int = 0) -> float:
-    """Width on paper that `draw_cloths` needs for a height, at most `most`."""
-    columns = _columns(plan, pictures)
-    sides = _sides(columns)
-    drawn = _factor(plan, height - _FOOT_MM, most - sides, columns) * plan.warp.finished_width_mm
-    return min(most, columns * drawn + sides)
-
-
-def _columns(plan: Plan, pictures: int) -> int:
-    return 2 if pictures and len(plan.cloths) == 1 else 1
 
 
 def _sides(columns: int) -> float:
@@ -53,11 +56,43 @@ def _sides(columns: int) -> float:
     return _RULER_ROOM_MM + _NUMBER_ROOM_MM + (columns - 1) * 3
 
 
-def _factor(plan: Plan, room: float, side: float, columns: int) -> float:
+def _layouts(plan: Plan, width: float, height: float, pictures: int) -> list[_Layout]:
+    """Every way to lay the cloths out in this room."""
+    across = plan.warp.finished_width_mm
     lengths = [cloth.true_finished_length_mm for cloth in plan.cloths]
     total = math.fsum(lengths) + 2 * plan.warp.fringe_mm * len(lengths)
     gaps = _BETWEEN_MM * (len(lengths) - 1)
-    return min((room - gaps) / total, side / plan.warp.finished_width_mm / columns)
+    found = []
+
+    def add(where: Literal["none", "beside", "above"], foot: float, total: float) -> float:
+        columns = 2 if where == "beside" else 1
+        extra = gaps + (_FOOT_MM if where == "above" else 0)
+        room = height - foot - extra
+        factor = min(room / total, (width - _sides(columns)) / across / columns)
+        used = factor * total + extra
+        found.append(_Layout(factor=factor, where=where, foot=foot, used=used))
+        return factor * plan.warp.fringe_mm
+
+    if not pictures or len(lengths) > 1:
+        add("none", _FOOT_MM, total)
+        return found
+    if add("beside", _FOOT_MM, total) < _CAPTION_MM:  # no fringe beside which to set the words
+        found.clear()
+        add("beside", _FOOT_MM + _CAPTION_MM, total)
+    add("above", _FOOT_MM, total + lengths[0])
+    return found
+
+
+def _layout(plan: Plan, width: float, height: float, pictures: int) -> _Layout:
+    """Choose the layout in which the cloth comes out largest."""
+    return max(_layouts(plan, width, height, pictures), key=lambda layout: layout.factor)
+
+
+def drawing_width_mm(plan: Plan, *, height: float, most: float, pictures: int = 0) -> float:
+    """Width on paper that `draw_cloths` needs for a height, at most `most`."""
+    layout = _layout(plan, most, height, pictures)
+    columns = 2 if layout.where == "beside" else 1
+    return min(most, columns * layout.factor * plan.warp.finished_width_mm + _sides(columns))
 
 
 def draw_cloths(
@@ -79,33 +114,43 @@ def draw_cloths(
     x, y, width, height : float
         Room on the page, mm.
     picture : ndarray of uint8, shape (rows, columns, 3), optional
-        The one cloth as it may look when woven, its first pick at the bottom, drawn beside it;
-        left out where there are several cloths.
+        The one cloth as it may look when woven, its first pick at the bottom, drawn beside it,
+        or above a wide one; left out where there are several cloths.
     """
-    columns = _columns(plan, int(picture is not None))
-    side = width - _sides(columns)
-    factor = _factor(plan, height - _FOOT_MM, side, columns)
+    layout = _layout(plan, width, height, int(picture is not None))
+    factor = layout.factor
+    columns = 2 if layout.where == "beside" else 1
     drawn = factor * plan.warp.finished_width_mm
-    left = x + _RULER_ROOM_MM + max(side - columns * drawn, 0)
-    beside = left + drawn + _NUMBER_ROOM_MM + 3 if columns == 2 else None
-    scale = _Scale(factor=factor, cloth_x=left, width=drawn, picture_x=beside)
+    left = x + _RULER_ROOM_MM + max(width - _sides(columns) - columns * drawn, 0)
+    scale = _Scale(factor=factor, cloth_x=left, width=drawn)
     fringe = plan.warp.fringe_mm * factor
-    below = y + height - _FOOT_MM
+    base = y + layout.used
+    below = base
     for index, cloth in enumerate(plan.cloths):
-        below -= fringe
-        _cloth(page, plan, index, scale, below)
-        high = cloth.true_finished_length_mm * factor
-        if picture is not None and beside is not None:
-            page.picture(beside, below - high, drawn, high, picture)
-            page.box(beside, below - high, drawn, high, edge=INK, line_mm=0.15)
-            middle = beside + drawn / 2
-            page.text(middle, below + 4, "as it may look,", CAPTION, align="centre")
-            page.text(middle, below + 7.6, "a guide", CAPTION, align="centre")
-        below -= high + fringe + _BETWEEN_MM
-    right = x + width
+        _cloth(page, plan, index, scale, below - fringe)
+        below -= cloth.true_finished_length_mm * factor + 2 * fringe + _BETWEEN_MM
+    high = plan.cloths[0].true_finished_length_mm * factor
+    if picture is not None and layout.where == "beside":
+        at = left + drawn + _NUMBER_ROOM_MM + 3
+        _woven(page, picture, at, base - fringe - high, drawn, high)
+    elif picture is not None and layout.where == "above":
+        _woven(page, picture, left, y, drawn, high)
+    right, words = x + width, base + layout.foot
     note = f"finished size, 1 : {1 / factor:.3g}"
-    page.text(right, y + height - 3.4, note, CAPTION, ink=QUIET, align="right")
-    page.text(right, y + height, "first pick at the bottom", CAPTION, ink=QUIET, align="right")
+    page.text(right, words - 3.4, note, CAPTION, ink=QUIET, align="right")
+    page.text(right, words, "first pick at the bottom", CAPTION, ink=QUIET, align="right")
+
+
+def _woven(
+    page: Page, picture: NDArray[np.uint8], x: float, y: float, width: float, height: float
+) -> None:
+    """Place the woven picture, its words under it."""
+    page.picture(x, y, width, height, picture)
+    page.box(x, y, width, height, edge=INK, line_mm=0.15)
+    lines = wrapped("as it may look, a guide", CAPTION, width, most=2)
+    for number, line in enumerate(lines):
+        middle = x + width / 2
+        page.text(middle, y + height + 4 + 3.6 * number, line, CAPTION, align="centre")
 
 
 def _cloth(page: Page, plan: Plan, index: int, scale: _Scale, below: float) -> None:
