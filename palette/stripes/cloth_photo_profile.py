@@ -106,8 +106,9 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     first, last, selvedges = _span(straightening.like, len(everything))
     inner = 2 if last - first > 30 else 0
     left, right = first + inner * selvedges[0], last - inner * selvedges[1]
-    cells = np.log(np.maximum(everything[left:right], 0) + DARKEST)
-    cells, rows = _even_across(cells)
+    everything = np.log(np.maximum(everything, 0) + DARKEST)
+    everything, rows = _even_across(everything, left, right)
+    cells = everything[left:right]
     outside = [everything[: max(0, first - 3)], everything[last + 3 :]]
     ground = _ground(rows, cells, [part for part in outside if len(part) >= 2])
     width = (last - first) * _CELL_PX if all(selvedges) else light.shape[1]
@@ -116,10 +117,15 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     )
 
 
-def _even_across(cells: Array) -> tuple[Array, Array]:
-    """Take the change of light from side to side out, as a smooth surface in the logarithm."""
+def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array]:
+    """Take the change of light from side to side out, as a smooth surface in the logarithm.
+
+    The surface is fitted to the cells of the cloth, from `left` up to `right`, and goes on beside it.
+    """
+    cells = everything[left:right]
     count, height = cells.shape[:2]
     x = np.linspace(-1, 1, count)
+    beyond = (np.arange(len(everything)) - left) / max(count - 1, 1) * 2 - 1
     y = np.linspace(-1, 1, height)
     terms = [(i, j) for i in (1, 2, 3) for j in (0, 1, 2)]
     step = max(1, height // 150)
@@ -142,7 +148,11 @@ def _even_across(cells: Array) -> tuple[Array, Array]:
             value * np.outer(x**i, y**j) for value, (i, j) in zip(fitted, terms, strict=True)
         )
         rows = _median(cells - surface[..., None])
-    return cells - surface[..., None], rows
+    beside = sum(
+        value * np.outer(np.clip(beyond, -1.3, 1.3) ** i, y**j)
+        for value, (i, j) in zip(fitted, terms, strict=True)
+    )
+    return everything - np.asarray(beside)[..., None], rows
 
 
 def _median(cells: Array) -> Array:
@@ -173,10 +183,10 @@ def _ground(rows: Array, cells: Array, outside: list[Array]) -> NDArray[np.bool_
     for part in outside:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", RuntimeWarning)
-            colour = np.log(np.nanmedian(part, axis=0) + DARKEST)
+            colour = np.nanmedian(part, axis=0)
         differs = rows - colour
         tint = differs - differs.mean(axis=1, keepdims=True)
-        beside |= (np.abs(tint).max(axis=1) < 0.06) & (np.abs(differs.mean(axis=1)) < 0.22)
+        beside |= (np.abs(tint).max(axis=1) < 0.06) & (np.abs(differs.mean(axis=1)) < 0.15)
     marked = fringe | beside
     marked[height // 4 : -height // 4] = False
     return np.asarray(ndimage.binary_closing(marked, iterations=soft) | marked)
@@ -192,10 +202,22 @@ def cloth_rows(profile: ClothProfile) -> tuple[int, int]:
 
 
 def _marked_run(marks: NDArray[np.bool_]) -> int:
-    """Rows from the end inward that are mostly marked."""
-    share = np.cumsum(marks) / np.arange(1, len(marks) + 1)
-    good = np.flatnonzero(marks & (share > 0.35))
-    return int(good[-1]) + 1 if len(good) else 0
+    """Rows from the end inward that are marked, small gaps between them counted in."""
+    marked = np.flatnonzero(marks)
+    if not len(marked):
+        return 0
+    gap = max(6, len(marks) // 20)
+    first = int(marked[0])
+    if first > gap:  # the outermost rows may be ground that is nowhere seen beside the cloth
+        first = first if first < len(marks) // 2 and marks[first : first + gap].all() else -1
+    if first < 0:
+        return 0
+    end = first
+    for row in marked:
+        if row - end > gap:
+            break
+        end = int(row)
+    return end + 1
 
 
 def half_rows(profile: ClothProfile) -> tuple[Array, Array]:

@@ -268,11 +268,13 @@ def render(seed: int, setting: Setting) -> Cloth:
 
 def _seen(picks: list[int], middle: np.ndarray) -> list[float]:
     """Picks of each stripe that the picture shows in its middle column: it may cut the end ones."""
-    edges = np.clip(np.concatenate([[0], np.cumsum(picks)]), middle[0], middle[-1])
+    edges = np.concatenate([[0], np.cumsum(picks)]).astype(float)
+    edges[0], edges[-1] = middle[0], middle[-1]  # more of the end stripes may show
+    edges = np.clip(edges, middle[0], middle[-1])
     return list(np.diff(edges))
 
 
-def _develop(rng, setting, picture, sequence, picks, labs, skew, pixel_per_pick) -> Cloth:  # noqa: ANN001
+def _develop(rng, setting, picture, sequence, picks, labs, skew, pixel_per_pick) -> Cloth:
     blurred = np.stack(
         [ndimage.gaussian_filter(picture[..., c], setting.blur_px) for c in range(3)], axis=-1
     )
