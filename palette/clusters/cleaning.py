@@ -19,6 +19,8 @@ CLEAN_SHARE = 0.0052
 CLOSE = 4.0
 """What is close: CIEDE2000."""
 
+_SURELY = 2.8  # in the even space: within CIEDE2000 4 wherever that is
+
 _ALIKE = 2.5  # two swatches nearer than this would be one yarn
 _ROUNDS = 5
 _TRIED = 64
@@ -185,13 +187,18 @@ def _settled(
 
 
 def _close(points: Points, weights: Points, places: Points, scales: Points | None = None) -> Points:
-    """Part of the picture that lies within CIEDE2000 4 of each place."""
-    if scales is None:
-        scales = local_scale(places)
+    """Part of the picture that lies within CIEDE2000 4 of each place, or surely enough of it."""
     parts = np.empty(len(places))
+    if scales is None:
+        for row, place in enumerate(places):
+            parts[row] = weights[((points - place) ** 2) @ _ONES < _SURELY**2].sum()
+        unsure = np.flatnonzero(parts < CLEAN_SHARE)
+        if len(unsure):
+            scales = local_scale(places[unsure])
+            parts[unsure] = _close(points, weights, places[unsure], scales)
+        return parts
     for row, (place, scale) in enumerate(zip(places, scales, strict=True)):
-        square = (points * scale - place * scale) ** 2
-        parts[row] = weights[square @ _ONES < CLOSE**2].sum()
+        parts[row] = weights[((points * scale - place * scale) ** 2) @ _ONES < CLOSE**2].sum()
     return parts
 
 
@@ -234,8 +241,8 @@ def _thinned(
         if not twins.any() and len(centres) <= count:
             break
         rows = np.flatnonzero(twins) if twins.any() else np.arange(len(centres))
-        losses = [_loss(points, weights, everything, int(row)) for row in rows]
-        centres = np.delete(centres, rows[int(np.argmin(losses))], axis=0)
+        losses = _losses(points, weights, everything)[rows]
+        centres = np.delete(centres, rows[losses.argmin()], axis=0)
     return centres
 
 
@@ -265,14 +272,15 @@ def _with_missed(
     return centres
 
 
-def _loss(points: Points, weights: Points, centres: Points, index: int) -> float:
-    """How much the mean squared distance to the nearest centre grows without one of them.
+def _losses(points: Points, weights: Points, centres: Points) -> Points:
+    """How much the sum of squared distances to the nearest centre grows without each of them.
 
     Squared, because a colour that is unlike all others is missed more than half of a shade.
     """
     if len(centres) == 1:
-        return np.inf
-    owner, far = nearest(points, centres)
-    mine = owner == index
-    _, without = nearest(points[mine], np.delete(centres, index, axis=0))
-    return float(weights[mine] @ (without**2 - far[mine] ** 2))
+        return np.array([np.inf])
+    square = points @ (-2 * centres.T) + (centres**2) @ _ONES
+    owner = square.argmin(axis=1)
+    first, second = np.partition(square, 1, axis=1)[:, :2].T
+    growth = weights * (second - first)
+    return np.bincount(owner, weights=growth, minlength=len(centres)).astype(np.float64)

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Counted", "count_colours"]
 
-_EVERY_PIXEL_UP_TO = 1_500_000
+_EVERY_PIXEL_UP_TO = 1_300_000
 _EXACT_CODES_FROM = 1 << 16
 _MAP_POINTS = 310_000
 _BITS = {1: 8, 3: 6, 4: 4}
