@@ -3,94 +3,204 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import Annotated
+from typing import Annotated, Any
 
 import typer
 
 from cli.options import Force, Json, Out
+from palette.dyeing import defaults
+from palette.loom.defaults import Default
+
+
+def _option(flag: str, form: str, text: str, *taken: Default, which: str = "{}") -> Any:  # noqa: ANN401
+    """Make an option whose help ends in its default and where that comes from."""
+    help_text = text
+    if taken:
+        said = (f"{each.text} ({each.label})" for each in taken)
+        help_text = f"{text} Without it: {which.format(*said)}."
+    return typer.Option(flag, metavar=form, help=help_text, show_default=False)
+
+
+Texts = list[str] | None
+Text = str | None
+Fibre = Annotated[
+    Texts,
+    _option(
+        "--fibre",
+        "FIBRE",
+        'What the yarn is: wool, "60% wool 40% bamboo"; warp=cotton or moss=silk for some of it. '
+        "Without it: as in the plan.",
+    ),
+]
+Natural = Annotated[bool, typer.Option("--natural", help="Natural dyes over an alum mordant.")]
+Depth = Annotated[
+    Texts,
+    _option(
+        "--depth",
+        "COLOUR=PERCENT",
+        "Depth of shade of a colour: moss=2%. Without it: a suggestion by lightness; with "
+        f"--natural {defaults.NATURAL_DEPTH.text} ({defaults.NATURAL_DEPTH.label}).",
+    ),
+]
+Recipe = Annotated[
+    Texts,
+    _option(
+        "--recipe",
+        "COLOUR=DYES",
+        'Several dyes for a colour, of the dry yarn: "moss=yellow 1% + blue 0.7%".',
+    ),
+]
+Samples = Annotated[
+    Path | None,
+    _option(
+        "--samples",
+        "FILE",
+        "A table of your own dye samples: recipes for every colour without a --depth or --recipe.",
+    ),
+]
+Undyed = Annotated[
+    Texts,
+    _option(
+        "--undyed",
+        "COLOUR",
+        "A colour that is not dyed, or warp, or weft; none: all of it is dyed. Without it: warp.",
+    ),
+]
+Skein = Annotated[
+    Texts,
+    _option(
+        "--skein",
+        "MASS",
+        "Dry mass of a skein: 100g, 4oz; moss=25g or warp=200g for some of them.",
+        defaults.SKEIN_G,
+    ),
+]
+Margin = Annotated[
+    Text, _option("--margin", "PERCENT", "Dyed beyond what the plan needs.", defaults.MARGIN)
+]
+Pot = Annotated[
+    Texts,
+    _option(
+        "--pot",
+        "VOLUME",
+        f"What a pot holds, brimful: 20l. It is filled to {defaults.FILL.text} "
+        f"({defaults.FILL.label}).",
+        defaults.POT_ML,
+    ),
+]
+LiquorRatio = Annotated[
+    Text,
+    _option(
+        "--liquor-ratio",
+        "RATIO",
+        "Millilitres of bath for each gram of dry yarn.",
+        defaults.ACID_LIQUOR_RATIO,
+        defaults.REACTIVE_LIQUOR_RATIO,
+        defaults.NATURAL_LIQUOR_RATIO,
+        which="acid {}, reactive {}, natural {}",
+    ),
+]
+Stock = Annotated[
+    Text,
+    _option("--stock", "PERCENT", "Strength of the stock solutions.", defaults.STOCK_PERCENT),
+]
+Acid = Annotated[
+    Text,
+    _option(
+        "--acid",
+        "citric|vinegar",
+        "Acid for the acid dyes. Without it: citric, with Glauber's salt (a dyers' leaflet); "
+        f"vinegar is taken as {defaults.VINEGAR_PERCENT.text} ({defaults.VINEGAR_PERCENT.label}).",
+    ),
+]
+Reactive = Annotated[
+    Text,
+    _option(
+        "--reactive",
+        "cold|hot",
+        "Fibre-reactive dyes for 24 to 35 °C or for 70 °C. Without it: cold (common practice).",
+    ),
+]
+Alum = Annotated[
+    Text,
+    _option("--alum", "PERCENT", "Alum for natural dyes, of the dry yarn.", defaults.ALUM_PERCENT),
+]
+Tartar = Annotated[
+    Text,
+    _option("--tartar", "PERCENT", "Cream of tartar with the alum.", defaults.TARTAR_PERCENT),
+]
+Paper = Annotated[
+    str, typer.Option("--paper", metavar="A4|Letter", help="Paper of the printed page.")
+]
 
 
 def run(
     plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
     *,
-    fibre: Annotated[
-        str | None,
-        typer.Option(
-            "--fibre",
-            metavar="FIBRE",
-            help='What the yarn is: wool, "60% wool 40% bamboo". Without it: as in the plan.',
-            show_default=False,
-        ),
-    ] = None,
-    natural: Annotated[
-        bool, typer.Option("--natural", help="Natural dyes over an alum mordant.")
-    ] = False,
-    depth: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--depth",
-            metavar="COLOUR=PERCENT",
-            help="Depth of shade of a colour: moss=2%. Without it: a suggestion by lightness.",
-            show_default=False,
-        ),
-    ] = None,
-    undyed: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--undyed",
-            metavar="COLOUR",
-            help="A colour that is not dyed, or warp, or weft. Without it: warp.",
-            show_default=False,
-        ),
-    ] = None,
-    skein: Annotated[
-        str, typer.Option("--skein", metavar="MASS", help="Dry mass of a skein.")
-    ] = "100 g",
-    margin: Annotated[
-        str, typer.Option("--margin", metavar="PERCENT", help="Dyed beyond what the plan needs.")
-    ] = "10%",
-    pot: Annotated[
-        list[str] | None,
-        typer.Option(
-            "--pot",
-            metavar="LITRES",
-            help="What a pot holds, brimful: 20l. Without it: 20l (common practice).",
-            show_default=False,
-        ),
-    ] = None,
-    paper: Annotated[
-        str, typer.Option("--paper", metavar="A4|Letter", help="Paper of the printed page.")
-    ] = "A4",
+    fibre: Fibre = None,
+    natural: Natural = False,
+    depth: Depth = None,
+    recipe: Recipe = None,
+    samples: Samples = None,
+    undyed: Undyed = None,
+    skein: Skein = None,
+    margin: Margin = None,
+    pot: Pot = None,
+    liquor_ratio: LiquorRatio = None,
+    stock: Stock = None,
+    acid: Acid = None,
+    reactive: Reactive = None,
+    alum: Alum = None,
+    tartar: Tartar = None,
+    paper: Paper = "A4",
     out: Out = None,
     force: Force = False,
     json_: Json = False,
 ) -> None:
     """Reckon the dye day: dye, stock, baths and assistants for whole skeins that fit the pots.
 
-    --out writes the page to print, with its cautions. Read the maker's data sheet first.
+    Yarn is weighed dry, in grams. --out writes the page to print, with its cautions. Read the
+    maker's data sheet first.
 
-    Example: leafweft dye scarf --fibre wool --depth moss=2% --pot 12l --out dye-day.pdf
+    Example: leafweft dye scarf --fibre wool --skein 50g --pot 12l --pot 6l --out dye-day.pdf
     """
-    from cli.dyeing import dye_text, dye_wishes
-    from cli.output import as_json, result, talk, warn
+    from cli.dye_asked import DYE_OPTIONS, dye_wishes
+    from cli.dyeing import dye_json, dye_text
+    from cli.naming import options_named
+    from cli.output import result, talk, warn
+    from palette.dyeing.samples import read_samples
     from palette.plans.dye_day import dye_day_of
     from palette.plans.loading import load_plan
     from palette.sheets.dye_pdf import dye_page_pdf
+    from palette.sheets.style import paper_named
     from palette.sheets.writing import write_whole
 
+    with options_named(DYE_OPTIONS):
+        paper_named(paper)
     planned = load_plan(plan)
     wishes = dye_wishes(
-        fibre=fibre,
+        colours=tuple(dict.fromkeys(yarn.colour for yarn in planned.yarns)),
+        fibre=fibre or (),
         natural=natural,
-        depths=depth or [],
-        undyed=undyed if undyed is not None else ["warp"],
-        skein=skein,
+        depth=depth or (),
+        recipe=recipe or (),
+        undyed=("warp",) if undyed is None else undyed,
+        skein=skein or (),
         margin=margin,
-        pots=pot or [],
+        pot=pot or (),
+        texts={
+            "liquor-ratio": liquor_ratio,
+            "stock": stock,
+            "acid": acid,
+            "reactive": reactive,
+            "alum": alum,
+            "tartar": tartar,
+        },
     )
-    day = dye_day_of(planned, wishes)
+    with options_named(DYE_OPTIONS):
+        day = dye_day_of(planned, wishes, samples=read_samples(samples) if samples else None)
     warn(day.warnings)
     if out is not None:
         write_whole(out, dye_page_pdf(planned, day, paper=paper), force=force)
         talk(f"Wrote {out}.")
-    result(as_json(day) if json_ else dye_text(day))
+    result(dye_json(day) if json_ else dye_text(day))

@@ -15,7 +15,8 @@ def run(
     shelf: Annotated[
         Path,
         typer.Argument(
-            help="A table of yarns: name, colour, fibre, count, grams.", metavar="SHELF.csv"
+            help="A table of yarns and fleece: name, colour, fibre, count, grams, kind.",
+            metavar="SHELF.csv",
         ),
     ],
     *,
@@ -23,40 +24,33 @@ def run(
         bool, typer.Option("--reuse", help="Let one yarn stand for several colours.")
     ] = False,
     near: Annotated[
-        float,
+        str,
         typer.Option(
-            "--near", min=0.0, metavar="N", help="CIEDE2000 up to which a yarn counts as near."
+            "--near",
+            metavar="N",
+            help="CIEDE2000 up to which a yarn counts as near; two photographs are known to 3 "
+            "to 5 (common practice).",
         ),
-    ] = 5.0,
+    ] = "5",
     json_: Json = False,
 ) -> None:
     """Pair every colour of a palette with the nearest yarn in hand, best overall.
 
-    Colours that nothing on the shelf comes near are named, with two yarns to ply or alternate.
+    Where no yarn is near, two yarns to ply or to alternate are named, and how near they come.
 
     Example: leafweft match hedge-palette.json shelf.csv
     """
-    from cli.output import as_json, result, table, warn
+    from cli.matching import match_text, nearness
+    from cli.output import as_json, result, warn
+    from palette.cloth.mixing_law import mix_lab
     from palette.plans.loading import load_palette
     from palette.swatches.match import match_shelf
     from palette.swatches.shelf import read_shelf
     from palette.yarn.count import parse_count
 
+    threshold = nearness(near)
+    colours = load_palette(palette)
     yarns = read_shelf(shelf, read_count=lambda text: parse_count(text).tex)
-    matched = match_shelf(load_palette(palette), yarns, reuse=reuse, near=near)
-    warn((*yarns.warnings, *matched.warnings))
-    if json_:
-        result(as_json(matched))
-        return
-    rows = [
-        (
-            pair.colour,
-            pair.yarn.name if pair.yarn else "none left",
-            f"{pair.difference:.1f}" if pair.difference is not None else "",
-            "yes" if pair.near else "no",
-            pair.mixes[0].words if pair.mixes else "",
-        )
-        for pair in matched.pairings
-    ]
-    heads = ("colour", "yarn", "CIEDE2000", "near", "nearer together")
-    result(table(heads, rows, hexes=[pair.colour_hex for pair in matched.pairings]))
+    matched = match_shelf(colours, yarns, reuse=reuse, near=threshold, mixer=mix_lab)
+    warn(matched.warnings)
+    result(as_json(matched) if json_ else match_text(matched))
