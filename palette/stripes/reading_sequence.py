@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_light import DARKEST
 from palette.stripes.reading_light import light_from_slopes, light_from_stripes
+from palette.stripes.reading_narrow import explain_narrow
 from palette.stripes.reading_segments import cut, edges_between, pick_period, running_mean
 from palette.stripes.reading_yarns import same_yarns
 
@@ -97,9 +98,12 @@ def find_sequence(rows: Array, ends_seen: tuple[bool, bool] = (False, False)) ->
             field = light_from_stripes(smooth, cuts, yarns, blind)
     flat = smooth - field[:, None]
     cuts, yarns, limit = _settled(flat, cuts, thin, blind)
+    labs = _colours(_lab(flat), cuts, blind)
+    cuts, yarns = explain_narrow(_lab(flat), noise, cuts, yarns, labs, max(width, 2.0))
+    cuts, yarns = _joined(cuts, yarns)
     light = _light(flat)
     edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
-    kept = _without_slivers(cuts, yarns, max(1.5 * width, 9.0), ends_seen)
+    kept = _without_slivers(edges, yarns, width if seen else 2.5, ends_seen)
     yarns = _numbered(yarns[kept])
     labs = _colours(_lab(flat), cuts, blind)[kept]
     edges = edges[kept.start : kept.stop + 1]
@@ -131,15 +135,19 @@ def _settled(
 
 
 def _without_slivers(
-    cuts: list[int], yarns: list[int], thin: float, ends_seen: tuple[bool, bool]
+    edges: Array, yarns: list[int], pick: float, ends_seen: tuple[bool, bool]
 ) -> slice:
-    """Stripes that are left when a sliver of the ground is taken from either end."""
+    """Stripes that are left when a sliver of the ground is taken from either end.
+
+    A sliver is narrower than a pick and a bit, or a little wider in a colour of its own.
+    """
     first, last = 0, len(yarns)
     inner = set(yarns[1:-1])
-    if ends_seen[0] and len(yarns) > 3 and cuts[1] - cuts[0] < thin and yarns[0] not in inner:
-        first = 1
-    if ends_seen[1] and len(yarns) > 3 and cuts[-1] - cuts[-2] < thin and yarns[-1] not in inner:
-        last -= 1
+    slim, thin = 1.35 * pick, max(1.5 * pick, 9.0)
+    if len(yarns) > 3:
+        widths = np.diff(edges)
+        first = int(ends_seen[0] and widths[0] < (slim if yarns[0] in inner else thin))
+        last -= int(ends_seen[1] and widths[-1] < (slim if yarns[-1] in inner else thin))
     return slice(first, last)
 
 
