@@ -18,6 +18,7 @@ __all__ = ["colour_names", "survey"]
 _RUDE = re.compile(
     r"shit|poo|puke|vomit|barf|snot|booger|piss|pee\b|urine|diarrhea|fecal|faec|sick|nasty|gross"
     r"|icky|ugly|bile|nude|flesh|skin|drab|bland|dirty|spew|toxic|radioactive|nuclear"
+    r"|camo|army|military|muddy|murky|indian"
     r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
 )
 
