@@ -4,11 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 from cli.naming import refused
 
-__all__ = ["DYE_OPTIONS", "dye_wishes"]
+if TYPE_CHECKING:
+    from palette.dyeing.dye_day import DyeDay
+
+__all__ = ["DYE_OPTIONS", "dye_wishes", "idle_options"]
 
 Value = TypeVar("Value")
 
@@ -89,6 +92,21 @@ def dye_wishes(
     }
     _check_once(read)
     return {key: value for key, value in read.items() if value is not None}
+
+
+def idle_options(texts: Mapping[str, str | None], day: DyeDay) -> tuple[str, ...]:
+    """Name what was typed and changes nothing on this day: acid where nothing is dyed by acid."""
+    things = {each.name for bath in day.mordant_baths for each in bath.assistants}
+    classes = {bath.dye_class for bath in day.baths}
+    working = {
+        "stock": any(bath.stock_ml for bath in day.baths),
+        "acid": "acid" in classes,
+        "reactive": "reactive" in classes,
+        "alum": "cream of tartar" in things,  # cotton has alum of its own, without tartar
+        "tartar": "cream of tartar" in things,
+    }
+    idle = [f"--{name}" for name, text in texts.items() if text and not working.get(name, True)]
+    return (f"Not used on this day: {', '.join(idle)}.",) if idle else ()
 
 
 def _single(texts: Mapping[str, str | None]) -> dict[str, object]:

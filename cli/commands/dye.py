@@ -29,7 +29,7 @@ Fibre = Annotated[
         "--fibre",
         "FIBRE",
         'What the yarn is: wool, "60% wool 40% bamboo"; warp=cotton or moss=silk for some of it. '
-        "Without it: as in the plan.",
+        "May be repeated. Without it: as in the plan.",
     ),
 ]
 Natural = Annotated[bool, typer.Option("--natural", help="Natural dyes over an alum mordant.")]
@@ -38,8 +38,9 @@ Depth = Annotated[
     _option(
         "--depth",
         "COLOUR=PERCENT",
-        "Depth of shade of a colour: moss=2%. Without it: a suggestion by lightness; with "
-        f"--natural {defaults.NATURAL_DEPTH.text} ({defaults.NATURAL_DEPTH.label}).",
+        "Depth of shade of a colour: moss=2%. May be repeated. Without it: a suggestion by "
+        f"lightness; with --natural {defaults.NATURAL_DEPTH.text} "
+        f"({defaults.NATURAL_DEPTH.label}).",
     ),
 ]
 Recipe = Annotated[
@@ -47,7 +48,8 @@ Recipe = Annotated[
     _option(
         "--recipe",
         "COLOUR=DYES",
-        'Several dyes for a colour, of the dry yarn: "moss=yellow 1% + blue 0.7%".',
+        'Several dyes for a colour, of the dry yarn: "moss=yellow 1% + blue 0.7%". May be '
+        "repeated.",
     ),
 ]
 Samples = Annotated[
@@ -63,7 +65,8 @@ Undyed = Annotated[
     _option(
         "--undyed",
         "COLOUR",
-        "A colour that is not dyed, or warp, or weft; none: all of it is dyed. Without it: warp.",
+        "A colour that is not dyed, or warp, or weft; none: all of it is dyed. May be repeated. "
+        "Without it: warp.",
     ),
 ]
 Skein = Annotated[
@@ -71,7 +74,7 @@ Skein = Annotated[
     _option(
         "--skein",
         "MASS",
-        "Dry mass of a skein: 100g, 4oz; moss=25g or warp=200g for some of them.",
+        "Dry mass of a skein: 100g, 4oz; moss=25g or warp=200g for some of them. May be repeated.",
         defaults.SKEIN_G,
     ),
 ]
@@ -83,8 +86,8 @@ Pot = Annotated[
     _option(
         "--pot",
         "VOLUME",
-        f"What a pot holds, brimful: 20l. It is filled to {defaults.FILL.text} "
-        f"({defaults.FILL.label}).",
+        f"What a pot holds, brimful: 20l; it is filled to {defaults.FILL.text} "
+        f"({defaults.FILL.label}). May be repeated.",
         defaults.POT_ML,
     ),
 ]
@@ -123,11 +126,22 @@ Reactive = Annotated[
 ]
 Alum = Annotated[
     Text,
-    _option("--alum", "PERCENT", "Alum for natural dyes, of the dry yarn.", defaults.ALUM_PERCENT),
+    _option(
+        "--alum",
+        "PERCENT",
+        "Alum for natural dyes on wool or silk, of the dry yarn; cotton and linen get 25% "
+        "(dye books).",
+        defaults.ALUM_PERCENT,
+    ),
 ]
 Tartar = Annotated[
     Text,
-    _option("--tartar", "PERCENT", "Cream of tartar with the alum.", defaults.TARTAR_PERCENT),
+    _option(
+        "--tartar",
+        "PERCENT",
+        "Cream of tartar with the alum on wool or silk.",
+        defaults.TARTAR_PERCENT,
+    ),
 ]
 Paper = Annotated[
     str, typer.Option("--paper", metavar="A4|Letter", help="Paper of the printed page.")
@@ -164,7 +178,7 @@ def run(
 
     Example: leafweft dye scarf --fibre wool --skein 50g --pot 12l --pot 6l --out dye-day.pdf
     """
-    from cli.dye_asked import DYE_OPTIONS, dye_wishes
+    from cli.dye_asked import DYE_OPTIONS, dye_wishes, idle_options
     from cli.dyeing import dye_json, dye_text
     from cli.naming import options_named
     from cli.output import result, talk, warn
@@ -178,6 +192,14 @@ def run(
     with options_named(DYE_OPTIONS):
         paper_named(paper)
     planned = load_plan(plan)
+    texts = {
+        "liquor-ratio": liquor_ratio,
+        "stock": stock,
+        "acid": acid,
+        "reactive": reactive,
+        "alum": alum,
+        "tartar": tartar,
+    }
     wishes = dye_wishes(
         colours=tuple(dict.fromkeys(yarn.colour for yarn in planned.yarns)),
         fibre=fibre or (),
@@ -188,18 +210,11 @@ def run(
         skein=skein or (),
         margin=margin,
         pot=pot or (),
-        texts={
-            "liquor-ratio": liquor_ratio,
-            "stock": stock,
-            "acid": acid,
-            "reactive": reactive,
-            "alum": alum,
-            "tartar": tartar,
-        },
+        texts=texts,
     )
     with options_named(DYE_OPTIONS):
         day = dye_day_of(planned, wishes, samples=read_samples(samples) if samples else None)
-    warn(day.warnings)
+    warn((*idle_options(texts, day), *day.warnings))
     if out is not None:
         write_whole(out, dye_page_pdf(planned, day, paper=paper), force=force)
         talk(f"Wrote {out}.")

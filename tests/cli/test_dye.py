@@ -235,6 +235,22 @@ def test_hot_alkali_never_meets_wool(dye: Callable) -> None:
     assert "--reactive: must be cold for yarn of cellulose and protein" in done.err
 
 
+@pytest.mark.parametrize(
+    ("words", "idle"),
+    [
+        (("--alum", "12%", "--tartar", "6%"), "--alum, --tartar"),
+        (("--reactive", "hot"), "--reactive"),
+        (("--natural", "--acid", "vinegar", "--stock", "2%"), "--stock, --acid"),
+        (("--natural", "--fibre", "weft=linen", "--alum", "12%"), "--alum"),
+    ],
+)
+def test_what_changes_nothing_is_said(dye: Callable, words: tuple[str, ...], idle: str) -> None:
+    done = dye(*words)
+    assert done.code == 0, done.err
+    assert f"Not used on this day: {idle}." in done.err
+    assert "Not used" not in dye("--acid", "citric", "--stock", "2%").err
+
+
 def test_a_page_that_is_there_is_left_alone(dye: Callable) -> None:
     Path("dye.pdf").write_bytes(b"mine")
     done = dye("--out", "dye.pdf")
