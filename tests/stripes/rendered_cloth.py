@@ -11,6 +11,7 @@ from scipy import ndimage
 from skimage.color import lab2rgb
 
 from palette.photo.photo import Photo
+from palette.stripes.reading import read_cloth
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -301,4 +302,31 @@ def _develop(rng, setting, picture, sequence, picks, labs, skew, pixel_per_pick)
         labs=labs,
         skew_degrees=skew,
         px_per_pick=pixel_per_pick,
+    )
+
+
+def _canonical(sequence) -> list[int]:
+    seen: dict[object, int] = {}
+    return [seen.setdefault(item, len(seen)) for item in sequence]
+
+
+def verdict(cloth: Cloth) -> tuple[bool, str]:
+    """Whether a cloth is read right: its sequence, and every width within a pick or 3 per cent."""
+    reading = read_cloth(cloth.photo())
+    shown = [k for k, picks in enumerate(cloth.picks) if picks > 0.7]
+    picks = np.array([cloth.picks[k] for k in shown])
+    true = picks / picks.sum()
+    stripes = reading.stripes
+    if reading.upright and not _same_order(cloth, stripes, shown):
+        stripes = stripes[::-1]  # the picture was turned to the left
+    if not _same_order(cloth, stripes, shown):
+        return False, f"{len(stripes)} stripes read, {len(shown)} true"
+    off = np.array([stripe.share for stripe in stripes]) - true
+    wrong = (np.abs(off) * picks.sum() > 1) & (np.abs(off) / true > 0.03)
+    return not wrong.any(), f"widest error {np.abs(off).max() * picks.sum():.2f} picks"
+
+
+def _same_order(cloth: Cloth, stripes, shown: list[int]) -> bool:
+    return _canonical(stripe.colour for stripe in stripes) == _canonical(
+        cloth.sequence[k] for k in shown
     )
