@@ -208,9 +208,7 @@ def _marked_run(marks: NDArray[np.bool_]) -> int:
         return 0
     gap = max(4, len(marks) // 60)
     first = int(marked[0])
-    if first > gap:  # the outermost rows may be ground that is nowhere seen beside the cloth
-        first = first if first < len(marks) // 2 and marks[first : first + gap].all() else -1
-    if first < 0:
+    if first > gap:
         return 0
     end = first
     for row in marked:

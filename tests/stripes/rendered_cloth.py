@@ -165,12 +165,12 @@ def _over(setting: Setting, pick: np.ndarray, end: np.ndarray) -> np.ndarray:
 def _weave(
     rng: np.random.Generator,
     setting: Setting,
+    edges: np.ndarray,
     weft: np.ndarray,
     warp: np.ndarray,
     pick_at: np.ndarray,
     end_at: np.ndarray,
 ) -> np.ndarray:
-    edges = _threads(rng, len(weft), setting.unevenness)
     pick = np.clip(np.searchsorted(edges, pick_at, side="right") - 1, 0, len(weft) - 1)
     f = np.clip((pick_at - edges[pick]) / np.diff(edges)[pick], 0, 1)
     end = np.floor(end_at).astype(int)
@@ -244,7 +244,8 @@ def render(seed: int, setting: Setting) -> Cloth:
     spare = 0 if setting.margin else total // 2  # a tight picture may show more of the end stripes
     weft = np.concatenate([np.full(spare, weft[0]), weft, np.full(spare, weft[-1])])
     ends = across / half_length / 2 * total * 0.9
-    cloth = _weave(rng, setting, weft_rgb[weft], warp, position + spare, ends)
+    edges = _threads(rng, len(weft), setting.unevenness)
+    cloth = _weave(rng, setting, edges, weft_rgb[weft], warp, position + spare, ends)
     if setting.margin:
         inside = (np.abs(along) < half_length) & (np.abs(across) < half_width)
         ground = _ground(rng, inside.shape)
@@ -252,7 +253,8 @@ def render(seed: int, setting: Setting) -> Cloth:
             ground = _fringed(rng, ground, across, np.abs(along) - half_length, half_width, warp)
         cloth = np.where(inside[..., None], cloth, ground)
     else:
-        picks = _seen(picks, position[:, position.shape[1] // 2])
+        middle = position[:, position.shape[1] // 2] + spare
+        picks = _seen(picks, np.interp(middle, edges, np.arange(len(edges))) - spare)
     light = _light(rng, setting)[: cloth.shape[0]]
     picture = cloth * light[..., None] * rng.uniform(0.75, 1.05)
     return _develop(
