@@ -37,10 +37,10 @@ from palette.swatches.palette import Palette
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.count import parse_count
 from palette.yarn.planning import yarn_amounts
-from palette.yarn.stock_plans import Reckon
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
+    from palette.yarn.stock_plans import Reckon
 
 __all__ = [
     "carry_picks_of",

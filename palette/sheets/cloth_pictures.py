@@ -4,23 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
 from palette.cloth.across_room import across_room
-from palette.cloth.beside import Panel, usual_wefts, wefts_beside
-from palette.cloth.close_up import close_up
-from palette.cloth.own_samples import OwnYarn
 from palette.cloth.prediction import WovenStripe, woven_stripes
 from palette.cloth.shown_face import Face, planned_face
 from palette.cloth.wanted import Covers
-from palette.cloth.weft_yarns import WeftYarn
 from palette.measures import parse_share
 from palette.perception.spaces import hex_to_lab, lab_to_linear_srgb, linear_srgb_to_lab
 from palette.plans.plan import Plan
 from palette.sheets.pictures import pixels_png
 from palette.stripes.plan import StripePlan
+
+if TYPE_CHECKING:
+    from palette.cloth.beside import Panel
+    from palette.cloth.own_samples import OwnYarn
+    from palette.cloth.weft_yarns import WeftYarn
 
 __all__ = ["ClothLook", "beside_png", "close_up_png", "look_of", "mean_warp_lab", "room_png"]
 
@@ -173,6 +175,8 @@ def close_up_png(
     plan: Plan, cloth: StripePlan, *, yarns: Mapping[str, WeftYarn] | None = None
 ) -> bytes:
     """Draw a piece of a cloth with its threads; it prints at true size at 300 dots per inch."""
+    from palette.cloth.close_up import close_up
+
     pixels = close_up(
         cloth,
         plan.warp,
@@ -188,6 +192,8 @@ def close_up_png(
 
 def beside_png(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> bytes:
     """Draw white, natural, black and each palette colour as weft on the same warp, with names."""
+    from palette.cloth.beside import usual_wefts, wefts_beside
+
     pixels, panels = wefts_beside(
         usual_wefts(cloth.palette),
         plan.warp,

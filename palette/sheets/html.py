@@ -8,7 +8,6 @@ import json
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from palette.dyeing.dye_day import DyeDay
 from palette.measures import (
     MM_PER_CM,
     MM_PER_INCH,
@@ -21,12 +20,12 @@ from palette.measures import (
 from palette.plans.plan import Plan
 from palette.sheets.amounts_page import GUIDE, warp_lines, warp_order
 from palette.sheets.contrast import legible
-from palette.sheets.dye_words import bath_words, dye_notes
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
 from palette.sheets.marks import StripeMarks, role_note, stripe_marks
 from palette.sheets.overview import key_figures, plan_lede
 
 if TYPE_CHECKING:
+    from palette.dyeing.dye_day import DyeDay
     from palette.stripes.plan import StripePlan
 
 __all__ = ["plan_digest", "sheet_html"]
@@ -108,6 +107,8 @@ def sheet_html(
 
 
 def _dye(day: DyeDay) -> dict[str, Any]:
+    from palette.sheets.dye_words import bath_words, dye_notes
+
     return {
         "cautions": [caution.text for caution in day.cautions],
         "baths": bath_words(day),

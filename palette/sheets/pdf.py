@@ -6,10 +6,8 @@ import io
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from palette.dyeing.dye_day import DyeDay
 from palette.plans.plan import Plan
 from palette.sheets.amounts_page import draw_amounts
-from palette.sheets.dye_page import draw_dye_day
 from palette.sheets.grid import Flow
 from palette.sheets.loom_card import loom_card_on_sheet
 from palette.sheets.overview import overview_page
@@ -21,6 +19,8 @@ from palette.sheets.style import HAIR, QUIET, SMALL, Paper, PaperName, paper_nam
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
+
+    from palette.dyeing.dye_day import DyeDay
 
 __all__ = ["page_feet", "sheet_pages", "sheet_pdf"]
 
@@ -63,6 +63,8 @@ def sheet_pages(
     draw_amounts(flow, plan)
     loom_card_on_sheet(flow, plan)
     if dye_day is not None:
+        from palette.sheets.dye_page import draw_dye_day
+
         draw_dye_day(flow, plan, dye_day)
     page_feet(flow.pages, plan, size)
     return flow.pages

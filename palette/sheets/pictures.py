@@ -17,6 +17,7 @@ __all__ = ["palette_css", "palette_svg", "pixels_png", "stripes_png", "stripes_s
 _SVG = "http://www.w3.org/2000/svg"
 _CONTROL = dict.fromkeys([*range(0x20), 0x7F, 0xFFFE, 0xFFFF])
 _MOST_PX = 12_000
+_COMPRESSION = 4  # threads hardly compress: 6 takes three times as long for a file 6 % smaller
 
 
 def pixels_png(pixels: object, *, dpi: float = 100.0) -> bytes:
@@ -37,7 +38,7 @@ def pixels_png(pixels: object, *, dpi: float = 100.0) -> bytes:
 
     stream = io.BytesIO()
     image = Image.fromarray(np.ascontiguousarray(pixels, dtype=np.uint8))
-    image.save(stream, format="PNG", dpi=(dpi, dpi))
+    image.save(stream, format="PNG", dpi=(dpi, dpi), compress_level=_COMPRESSION)
     return stream.getvalue()
 
 

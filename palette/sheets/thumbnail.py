@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from palette.perception.light import Light
 from palette.perception.spaces import lab_to_srgb8
 from palette.photo.photo import Photo
+from palette.photo.profile import SRGB
 from palette.swatches.taking import measured
 
 __all__ = ["thumbnail_jpeg", "thumbnail_pixels"]
@@ -19,7 +20,7 @@ _TOP = 255
 
 
 def thumbnail_pixels(
-    photo: Photo, *, longest_px: int = 900, light: Light | None = None
+    photo: Photo, *, longest_px: int = 800, light: Light | None = None
 ) -> NDArray[np.uint8]:
     """Make a photograph small, in sRGB.
 
@@ -44,16 +45,18 @@ def thumbnail_pixels(
     picture = Image.fromarray(codes[..., 0] if codes.shape[2] == 1 else codes)
     small = np.asarray(picture.reduce(block))
     small = small.reshape(*small.shape[:2], codes.shape[2])
+    if light is None and photo.profile == SRGB:
+        return small
     labs = measured(photo, small.reshape(-1, codes.shape[2]) / _TOP, light)
     return lab_to_srgb8(labs).reshape(*small.shape[:2], 3)
 
 
-def thumbnail_jpeg(photo: Photo, *, longest_px: int = 900) -> bytes:
+def thumbnail_jpeg(photo: Photo, *, longest_px: int = 800) -> bytes:
     """Make a photograph small, as an sRGB JPEG; see `thumbnail_pixels`."""
     from PIL import Image
 
     picture = io.BytesIO()
     Image.fromarray(thumbnail_pixels(photo, longest_px=longest_px)).save(
-        picture, "JPEG", quality=_QUALITY, optimize=True
+        picture, "JPEG", quality=_QUALITY
     )
     return picture.getvalue()
