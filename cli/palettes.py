@@ -73,8 +73,8 @@ def each_palette(
     else:
         result("\n".join(made))
     talk(f"{len(made)} of {len(paths)} photographs; {len(failed)} could not be used.")
-    for _, error in failed:
-        talk(f"leafweft: {error}")
+    for _, reason in failed:
+        talk(f"leafweft: {reason}")
     if failed:
         raise typer.Exit(getattr(failed[0][1], "exit_code", 3))
 
