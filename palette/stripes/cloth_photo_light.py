@@ -42,7 +42,7 @@ def light_of(photo: Photo) -> Light:
     Examples
     --------
     >>> grey = Photo(name="grey", pixels=np.full((4, 6, 3), 188, dtype=np.uint8))
-    >>> light_of(grey)[0, 0].round(3).tolist()
+    >>> light_of(grey)[0, 0].astype(float).round(3).tolist()
     [0.503, 0.503, 0.503]
     """
     pixels = photo.pixels
@@ -63,14 +63,15 @@ def light_of(photo: Photo) -> Light:
 def averaged(pixels: NDArray[np.generic], factor: int, table: Light | None) -> Light:
     """Mean of every block of `factor` by `factor` pixels, through a table of light if given."""
     rows, columns = pixels.shape[0] // factor, pixels.shape[1] // factor
-    total = np.zeros((rows, columns, pixels.shape[2]), dtype=np.float32)
+    total: Light = np.zeros((rows, columns, pixels.shape[2]), dtype=np.float32)
     for down in range(factor):
         for across in range(factor):
             part = pixels[down : rows * factor : factor, across : columns * factor : factor]
             total += table[part] if table is not None else part.astype(np.float32)
-    return total / np.float32(factor * factor)
+    return (total / (factor * factor)).astype(np.float32)
 
 
 def logarithm(light: Light) -> Light:
     """Natural logarithm of light: a change of the lamp becomes a sum, the same in every channel."""
-    return np.log(np.maximum(light, 0) + np.float32(DARKEST))
+    shown = np.maximum(light, 0) + np.float32(DARKEST)
+    return np.log(shown).astype(np.float32)

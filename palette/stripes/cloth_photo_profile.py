@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from palette.stripes.cloth_photo_light import DARKEST, Light, logarithm
+from palette.stripes.cloth_photo_light import DARKEST, Light
 from palette.stripes.cloth_photo_straighten import Straightening
 
 __all__ = ["ClothProfile", "cloth_rows", "half_rows", "profile_of"]
@@ -19,6 +19,7 @@ _CELL_PX = 6
 _LIKE = 0.5
 _UNLIKE = 0.35
 _TURNS = 3
+_EDGE_CELLS = 2  # at the edge of the picture, surely beside the cloth where its selvedge shows
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -109,8 +110,12 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     everything = np.log(np.maximum(everything, 0) + DARKEST)
     everything, rows = _even_across(everything, left, right)
     cells = everything[left:right]
-    outside = [everything[: max(0, first - 3)], everything[last + 3 :]]
-    ground = _ground(rows, cells, [part for part in outside if len(part) >= 2])
+    outside = []
+    if selvedges[0]:
+        outside.append(everything[: max(_EDGE_CELLS, first - 3)])
+    if selvedges[1]:
+        outside.append(everything[min(len(everything) - _EDGE_CELLS, last + 3) :])
+    ground = _ground(rows, cells, outside)
     width = (last - first) * _CELL_PX if all(selvedges) else light.shape[1]
     return ClothProfile(
         rows=rows, cells=cells, ground=ground, width_px=float(width), selvedges=selvedges
@@ -120,7 +125,8 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
 def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array]:
     """Take the change of light from side to side out, as a smooth surface in the logarithm.
 
-    The surface is fitted to the cells of the cloth, from `left` up to `right`, and goes on beside it.
+    The surface is fitted to the cells of the cloth, from `left` up to `right`, and goes on
+    beside it.
     """
     cells = everything[left:right]
     count, height = cells.shape[:2]
@@ -130,8 +136,8 @@ def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array
     terms = [(i, j) for i in (1, 2, 3) for j in (0, 1, 2)]
     step = max(1, height // 150)
     hop = max(1, count // 80)
-    surface = np.zeros((count, height))
     rows = _median(cells)
+    fitted = np.zeros(len(terms))
     for _ in range(_TURNS):
         rest = (cells - rows).mean(axis=2)[::hop, ::step]
         gx, gy = np.meshgrid(x[::hop], y[::step], indexing="ij")
@@ -140,19 +146,20 @@ def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array
         target = rest[good]
         weight = np.ones(len(target))
         for _ in range(4):
-            left = design.T @ (design * weight[:, None]) + 1e-6 * np.eye(len(terms))
-            fitted = np.linalg.solve(left, design.T @ (weight * target))
+            normal = design.T @ (design * weight[:, None]) + 1e-6 * np.eye(len(terms))
+            fitted = np.linalg.solve(normal, design.T @ (weight * target))
             off = np.abs(target - design @ fitted)
             weight = 1 / (1 + (off / (2 * np.median(off) + 1e-6)) ** 2)
-        surface = sum(
-            value * np.outer(x**i, y**j) for value, (i, j) in zip(fitted, terms, strict=True)
-        )
+        surface = _surface(fitted, terms, x, y)
         rows = _median(cells - surface[..., None])
-    beside = sum(
-        value * np.outer(np.clip(beyond, -1.3, 1.3) ** i, y**j)
-        for value, (i, j) in zip(fitted, terms, strict=True)
-    )
-    return everything - np.asarray(beside)[..., None], rows
+    beside = _surface(fitted, terms, np.clip(beyond, -1.3, 1.3), y)
+    return everything - beside[..., None], rows
+
+
+def _surface(weights: Array, terms: list[tuple[int, int]], x: Array, y: Array) -> Array:
+    """Sum of powers of x (from side to side) and of y (along), each with its weight."""
+    parts = [w * np.outer(x**i, y**j) for w, (i, j) in zip(weights, terms, strict=True)]
+    return np.asarray(np.sum(parts, axis=0))
 
 
 def _median(cells: Array) -> Array:
@@ -177,19 +184,22 @@ def _ground(rows: Array, cells: Array, outside: list[Array]) -> NDArray[np.bool_
     smooth = ndimage.gaussian_filter1d(luminance, soft, axis=1)
     smooth = smooth - ndimage.gaussian_filter1d(smooth, 10, axis=0)
     uneven = 1.4826 * np.median(np.abs(smooth), axis=0) + 0.3 * smooth.std(axis=0)
-    middle = np.median(uneven[height // 4 : -height // 4])
-    fringe = uneven > max(3.5 * middle, 0.05)
-    beside = np.zeros(height, dtype=bool)
+    usual = float(np.quantile(uneven[height // 4 : -height // 4], 0.98))
+    fringe = uneven > max(1.35 * usual, 0.08)
+    beside: NDArray[np.bool_] = np.zeros(height, dtype=bool)
     for part in outside:
         with warnings.catch_warnings():
             warnings.simplefilter("ignore", RuntimeWarning)
             colour = np.nanmedian(part, axis=0)
-        differs = rows - colour
+        seen = np.asarray(np.isfinite(colour).all(axis=1))
+        differs = np.where(seen[:, None], rows - colour, 9.0)
+        differs = ndimage.median_filter(differs, size=(7, 1), mode="nearest")
         tint = differs - differs.mean(axis=1, keepdims=True)
-        beside |= (np.abs(tint).max(axis=1) < 0.06) & (np.abs(differs.mean(axis=1)) < 0.15)
-    marked = fringe | beside
+        alike = (np.abs(tint).max(axis=1) < 0.10) & (np.abs(differs.mean(axis=1)) < 0.25)
+        beside = np.logical_or(beside, alike)
+    marked = np.array(np.logical_or(fringe, beside), dtype=bool)
     marked[height // 4 : -height // 4] = False
-    return np.asarray(ndimage.binary_closing(marked, iterations=soft) | marked)
+    return np.asarray(marked)
 
 
 def cloth_rows(profile: ClothProfile) -> tuple[int, int]:
@@ -206,7 +216,7 @@ def _marked_run(marks: NDArray[np.bool_]) -> int:
     marked = np.flatnonzero(marks)
     if not len(marked):
         return 0
-    gap = max(4, len(marks) // 60)
+    gap = 4
     first = int(marked[0])
     if first > gap:
         return 0

@@ -9,6 +9,7 @@ least squares step is that of Lucas and Kanade (1981), on profiles in place of p
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -56,7 +57,7 @@ def strips_of(light: Light, degrees: float) -> Array:
     edges = np.linspace(0, width, count + 1).astype(int)
     strips = np.empty((count, height, 3))
     rows = np.arange(height)[:, None]
-    for number, (start, stop) in enumerate(zip(edges[:-1], edges[1:], strict=True)):
+    for number, (start, stop) in enumerate(itertools.pairwise(edges)):
         columns = np.arange(start, stop)
         down = np.round((columns - (start + stop - 1) / 2) * np.tan(np.deg2rad(degrees)))
         picked = np.clip(rows + down[None, :].astype(int), 0, height - 1)
@@ -134,7 +135,7 @@ def straighten(light: Light, degrees: float) -> Straightening:
         Their angle as found so far.
     """
     strips = np.asarray(logarithm(strips_of(light, degrees).astype(np.float32)), dtype=float)
-    count, height = strips.shape[:2]
+    count, _height = strips.shape[:2]
     slope = np.tan(np.deg2rad(degrees)) * light.shape[1] / count
     middle = count // 2
     shift = np.zeros((count, 3))
@@ -244,7 +245,7 @@ def _filled(profile: Array) -> Array:
 
 
 def level_columns(strips: Array, shift: Array) -> Array:
-    """Strips moved to their place; NaN where the picture ends; shape as `strips`."""
+    """Move strips to their place; NaN where the picture ends; shape as `strips`."""
     count, height = strips.shape[:2]
     basis = _basis(height)
     rows = np.arange(height, dtype=float)

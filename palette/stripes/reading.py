@@ -136,7 +136,7 @@ def _picks(
     length_mm: float | None,
     picks_per_cm: float | None,
 ) -> tuple[list[int], bool]:
-    """Picks of each stripe: reckoned from scale and density, else counted in the threads."""
+    """Give the picks of each stripe, reckoned from scale and density or counted in the threads."""
     if length_mm is not None and picks_per_cm is not None:
         total = length_mm / MM_PER_CM * picks_per_cm
     elif found.rows_per_pick > 0:
@@ -148,10 +148,10 @@ def _picks(
 
 
 def _palette(photo: Photo, found: Sequence, shares: NDArray[np.float64]) -> Palette:
-    """The yarns as a palette, the widest in all first."""
+    """Make a palette of the yarns, the widest in all first."""
     names = colour_names(found.yarn_labs)
-    parts = np.bincount(np.array(found.yarns), weights=shares, minlength=len(names))
-    parts = parts / math.fsum(parts)
+    sums = np.bincount(np.array(found.yarns), weights=shares, minlength=len(names))
+    parts = sums / math.fsum(sums)
     swatches = []
     for yarn, name in enumerate(names):
         lab = found.yarn_labs[yarn]

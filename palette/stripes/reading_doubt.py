@@ -17,7 +17,9 @@ Array = NDArray[np.float64]
 _CLEAR = 6.0  # times the noise at which an edge is beyond doubt
 
 
-def doubts_of(profile: ClothProfile, top: int, bottom: int, found: Sequence) -> list[tuple[float, str]]:
+def doubts_of(
+    profile: ClothProfile, top: int, bottom: int, found: Sequence
+) -> list[tuple[float, str]]:
     """Confidence in each stripe, and the reason where it is low.
 
     Parameters

@@ -90,7 +90,8 @@ def light_from_stripes(rows: Array, cuts: list[int], yarns: list[int], blind: in
         sums = np.bincount(owner, weights=weight) + 1e-12
         mean = np.bincount(owner, weights=weight * target) / sums
         centre = np.stack(
-            [np.bincount(owner, weights=weight * design[:, k]) / sums for k in range(_DEGREE)], axis=1
+            [np.bincount(owner, weights=weight * design[:, k]) / sums for k in range(_DEGREE)],
+            axis=1,
         )
         own, rest = design - centre[owner], target - mean[owner]
         left = own.T @ (own * weight[:, None]) + 1e-3 * len(target) * np.diag([0.01, 0.3, 1.0])

@@ -7,7 +7,7 @@ cloth is smeared in the same way and laid against the picture; the one that fits
 
 from __future__ import annotations
 
-from itertools import combinations, product
+from itertools import combinations, pairwise, product
 
 import numpy as np
 from numpy.typing import NDArray
@@ -82,15 +82,13 @@ def explain_narrow(
     per_pick : float
         Rows of a pick (or of the least that can be seen).
     """
-    widths = np.diff(cuts)
+    widths = np.diff(cuts).astype(float)
     wide = max(3.2 * per_pick, 8.0)
     known = sorted({yarn for yarn, width in zip(yarns, widths, strict=True) if width >= wide})
     if not known or len(known) == len(set(yarns)):
         return cuts, yarns
     owner = np.array(yarns)
-    colour = {
-        yarn: np.median(labs[(owner == yarn) & (widths >= wide)], axis=0) for yarn in known
-    }
+    colour = {yarn: np.median(labs[(owner == yarn) & (widths >= wide)], axis=0) for yarn in known}
     sigma = smear_of(lab, cuts, labs, wide)
     new_cuts, new_yarns = [0], [yarns[0]]
     k = 1
@@ -158,7 +156,7 @@ def _best(
             places = places[(np.diff(places, axis=1) >= least).all(axis=1)]
         for inner in product(colour, repeat=count):
             chain = [yarns[k - 1], *inner, yarns[stop]]
-            if not len(places) or any(a == b for a, b in zip(chain, chain[1:], strict=False)):
+            if not len(places) or any(a == b for a, b in pairwise(chain)):
                 continue
             colours = np.array([ends[0], *(colour[yarn] for yarn in inner), ends[1]])
             off = (seen - _smeared(rows, places, colours, sigma)) / scale

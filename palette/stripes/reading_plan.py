@@ -84,7 +84,7 @@ def plan_from_reading(
 def _total_picks(
     reading: ClothReading, density: float | None, length_mm: float | None, shrinkage: float
 ) -> int:
-    """Picks of the whole cloth, from a length asked for or from what was read."""
+    """Count the picks of the whole cloth, from a length asked for or from what was read."""
     if length_mm is not None and density is not None:
         return round(length_mm / (1 - shrinkage) / 10 * density)
     counted = reading.total_picks

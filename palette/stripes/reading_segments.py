@@ -78,7 +78,7 @@ def pick_period(rows: Array) -> tuple[float, float]:
         )
         / norm
     )
-    lags = np.arange(2, longest)
+    lags = range(2, longest)
     peaks = [
         lag
         for lag in lags
@@ -90,9 +90,12 @@ def pick_period(rows: Array) -> tuple[float, float]:
         return 0.0, 0.0
     top = max(likeness[lag] for lag in peaks)
     lag = next(lag for lag in peaks if likeness[lag] > 0.45 * top)
-    half = lag / 2
-    if half >= 2 and max(likeness[int(half)], likeness[int(np.ceil(half))]) > 0.25 * top:
-        lag = int(half) if likeness[int(half)] > likeness[int(np.ceil(half))] else int(np.ceil(half))
+    for parts in (4, 3, 2):  # a repeat of several picks, as alternate sheds make it
+        near = [int(lag / parts), int(np.ceil(lag / parts))]
+        likest = max(near, key=lambda place: float(likeness[place]))
+        if near[0] >= 2 and likeness[likest] > 0.25 * top:
+            lag = likest
+            break
     before, here, after = likeness[lag - 1 : lag + 2]
     curve = before - 2 * here + after
     move = float(np.clip(0.5 * (before - after) / curve, -0.6, 0.6)) if curve < 0 else 0.0

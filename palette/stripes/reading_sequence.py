@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -168,13 +169,13 @@ def _lab(logarithms: Array) -> Array:
 def _noise(lab: Array, lag: int) -> Array:
     """Noise of one pick, from the calmer part of the changes from pick to pick."""
     change = np.abs(lab[lag:] - lab[:-lag])
-    return np.maximum(np.quantile(change, 0.3, axis=0) / 0.545, _FLOOR)
+    return np.asarray(np.maximum(np.quantile(change, 0.3, axis=0) / 0.545, _FLOOR))
 
 
 def _colours(profile: Array, cuts: list[int], blind: int) -> Array:
     """Median colour of each stripe away from its edges."""
     colours = []
-    for start, stop in zip(cuts[:-1], cuts[1:], strict=True):
+    for start, stop in itertools.pairwise(cuts):
         trim = min(blind, max(0, (stop - start - 1) // 2))
         inside = profile[start + trim : max(stop - trim, start + trim + 1)]
         colours.append(np.median(inside, axis=0))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import itertools
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -23,8 +25,8 @@ def yarn_distance(labs: Array) -> Array:
 def same_yarns(labs: Array, weights: Array, limit: float | None = None) -> tuple[list[int], float]:
     """Gather the colours of stripes into yarns.
 
-    The two nearest groups are joined again and again (nearest by their mean colours), until the next
-    join would be a leap; the limit is put into the widest gap between joins.
+    The two nearest groups are joined again and again (nearest by their mean colours), until
+    the next join would be a leap; the limit is put into the widest gap between joins.
 
     Parameters
     ----------
@@ -77,7 +79,7 @@ def _gap(heights: list[float]) -> float:
     marks = [max([*below, 0.8]), *sorted(h for h in heights if _LEAST_APART <= h <= _MOST_APART)]
     above = [height for height in heights if height > _MOST_APART]
     marks.append(min([*above, 2 * _MOST_APART]))
-    ratios = [(after / before, before, after) for before, after in zip(marks, marks[1:], strict=False)]
+    ratios = [(after / before, before, after) for before, after in itertools.pairwise(marks)]
     ratio, before, after = max(ratios)
     limit = float(np.sqrt(before * after))
     return float(np.clip(limit, _LEAST_APART, _MOST_APART)) if ratio > 1.25 else _USUAL

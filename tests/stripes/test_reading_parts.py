@@ -1,5 +1,7 @@
 """The parts of reading a cloth, each against what is known beforehand."""
 
+import itertools
+
 import numpy as np
 import pytest
 
@@ -16,7 +18,7 @@ def _every_cut(samples, price):
     best = (np.inf, None)
     for pattern in range(1 << (height - 1)):
         cuts = [0, *(k + 1 for k in range(height - 1) if pattern >> k & 1), height]
-        parts = [samples[a:b] for a, b in zip(cuts[:-1], cuts[1:], strict=True)]
+        parts = [samples[a:b] for a, b in itertools.pairwise(cuts)]
         cost = sum(((part - part.mean(axis=0)) ** 2).sum() for part in parts) + price * len(parts)
         best = min(best, (cost, cuts))
     return best[1]
