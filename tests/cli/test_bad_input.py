@@ -29,8 +29,15 @@ def bad_files(tmp_path: Path, bank: Path) -> dict[str, Path]:
     }
 
 
-@pytest.mark.parametrize("kind", ["empty", "text", "cut", "clear", "folder", "missing"])
-@pytest.mark.parametrize("command", ["plan", "palette", "stripes"])
+@pytest.mark.parametrize(
+    ("command", "kind"),
+    [
+        (command, kind)
+        for command in ("plan", "palette", "stripes")
+        for kind in ("empty", "text", "cut", "clear", "folder", "missing")
+        if (command, kind) != ("palette", "folder")  # a folder is read photograph by photograph
+    ],
+)
 def test_a_file_that_cannot_be_used(
     leafweft: Callable, bad_files: dict[str, Path], kind: str, command: str, tmp_path: Path
 ) -> None:
@@ -129,3 +136,11 @@ def test_nothing_given(leafweft: Callable) -> None:
     done = leafweft("plan", *PLAN)
     assert done.code == 2
     assert "photograph: must be given" in done.err
+
+
+def test_a_folder_without_a_photograph(leafweft: Callable, tmp_path: Path) -> None:
+    (tmp_path / "bare").mkdir()
+    done = leafweft("palette", "bare")
+    assert done.code == 2
+    assert "must hold a photograph; got a folder without one" in done.err
+    assert not (tmp_path / "palettes").exists()
