@@ -116,10 +116,23 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     if selvedges[1]:
         outside.append(everything[min(len(everything) - _EDGE_CELLS, last + 3) :])
     ground = _ground(rows, cells, outside)
-    width = (last - first) * _CELL_PX if all(selvedges) else light.shape[1]
+    width = light.shape[1]
+    if all(selvedges):
+        width = _width(everything[max(0, first - 6) : last + 6], rows, ground)
     return ClothProfile(
         rows=rows, cells=cells, ground=ground, width_px=float(width), selvedges=selvedges
     )
+
+
+def _width(cells: Array, rows: Array, ground: NDArray[np.bool_]) -> float:
+    """Pixels from selvedge to selvedge: the mean part of each cell that looks like the cloth."""
+    differs = np.abs(cells - rows)[:, ~ground].max(axis=2)
+    alike = np.where(np.isfinite(differs), differs < 0.35, np.nan)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RuntimeWarning)
+        cover = np.nan_to_num(np.nanmean(alike, axis=1))
+    full = float(np.median(cover))
+    return float(np.clip((cover / full - 0.15) / 0.8, 0, 1).sum() * _CELL_PX)
 
 
 def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array]:

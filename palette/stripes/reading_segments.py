@@ -93,7 +93,9 @@ def pick_period(rows: Array) -> tuple[float, float]:
     for parts in (4, 3, 2):  # a repeat of several picks, as alternate sheds make it
         near = [int(lag / parts), int(np.ceil(lag / parts))]
         likest = max(near, key=lambda place: float(likeness[place]))
-        if near[0] >= 2 and likeness[likest] > 0.25 * top:
+        own = lag / parts
+        beside = max(likeness[round(0.5 * own)], likeness[round(1.5 * own)])
+        if near[0] >= 2 and likeness[likest] > max(0.25 * top, beside + 0.1 * top):
             lag = likest
             break
     before, here, after = likeness[lag - 1 : lag + 2]
