@@ -1,4 +1,4 @@
-"""Accents: small joined patches whose colour is far from everything else."""
+"""Accents: small colours, in one patch or in strewn blobs, far from everything else."""
 
 from __future__ import annotations
 
@@ -12,22 +12,26 @@ from palette.clusters.typical import typical
 
 __all__ = ["Accent", "find_accents", "heavy_places"]
 
-FAR = 13.0
+FAR = 10.0
 """An accent is at least this far from every other swatch, in the even space."""
 
 SMALLEST_PATCH = 0.001
-"""Least part of the picture that a joined patch must cover."""
+"""Least part of the picture that one joined patch must cover."""
 
-_HEAVY = 0.03  # a colour with this much of the picture round about it is none of the accents
-_COVER = 6.0
-_PIECE = 0.0002  # of several pieces, the least that each must cover
+SMALLEST_STREWN = 0.003
+"""Least part of the picture that several blobs of one colour must cover together."""
+
+_LARGEST = 0.03  # a colour with this much of the picture round about it is a mass, no accent
+_HEAVY_BALL, _COVER = 5.0, 6.0
+_BLOB, _BLOB_POINTS = 0.0001, 12  # of several blobs, the least that each must cover
+_IN_BLOBS = 0.3  # least part of a colour that lies in its blobs; speckle has next to none there
 _ALIKE = 9.0  # how far colours of one patch may lie from its typical colour
 _WIDTH = 4.0
-_TRIES = 8
+_TRIES, _MOST_LOOKED_AT = 16, 8
 _ONES = np.ones(3)
 _CORE, _BALL, _SHELL = 4.0, 9.0, 15.0  # radii about a colour, for what stands apart
-_MOST_SHELL = 0.9
-_LEAST_PEAK = 1.0
+_MOST_SHELL = 0.55
+_LEAST_PEAK, _LEAST_CHROMA = 1.0, 8.0
 
 Points = NDArray[np.float64]
 
@@ -43,7 +47,7 @@ class Accent:
 def find_accents(
     points: Points, weights: Points, where: NDArray[np.int32], others: Points, *, most: int
 ) -> list[Accent]:
-    """Find joined patches of colours that are far from all other swatches.
+    """Find small colours, in patches or blobs, that are far from all other swatches.
 
     Parameters
     ----------
@@ -61,42 +65,60 @@ def find_accents(
     Returns
     -------
     list of Accent
-        The most telling first: area times distance.
+        The most telling first: distance from everything else, times vividness, times the
+        root of the area, for a flower is seen by its colour before its size.
 
     Notes
     -----
-    What is far from the other swatches is opened by a 3 x 3 square first (Serra 1982), which
-    takes out speckle, then split by colour, and each colour must have one joined patch of
-    0.1 % of the picture, or three pieces that together cover twice that. It must also stand
-    apart in colour: the dark and the bright end of a leaf are far from its swatch, but joined
-    to it by everything between.
+    A joined piece of one colour counts, with its edge, where a 3 x 3 square fits into it
+    somewhere (opening by reconstruction, Serra 1982, Vincent 1993). One piece of 0.1 % of the
+    picture is a patch; smaller ones, each more than a few points, are blobs, and those of one
+    colour are an accent where they cover 0.3 % together and hold a good part of the colour:
+    flowers strewn over a bank do, speckle does not. The colour must also stand apart: the dark
+    and the bright end of a leaf are far from its swatch, but joined to it by everything between.
     """
     counting = int(np.count_nonzero(where >= 0))
-    least = SMALLEST_PATCH * counting
     far = nearest(points, others)[1]
     tally = _tally(far > FAR, where)
     found: list[Accent] = []
-    for _ in range(_TRIES):
-        if len(found) == most or tally.sum() < least:
+    looked_at = 0
+    for _ in range(_TRIES if most else 0):
+        if looked_at == _MOST_LOOKED_AT or tally.sum() < SMALLEST_PATCH * counting:
             break
         mode = _densest(points, far, tally)
-        patch = _patch(points, mode, where, counting) if _apart(points, weights, mode) else None
+        tally[((points - mode) ** 2) @ _ONES < _ALIKE**2] = 0
+        if not _apart(points, weights, mode):
+            continue
+        looked_at += 1
+        patch = _patch(points, mode, where, counting)
         if patch is not None:
             inside = np.bincount(where[patch], minlength=len(points)).astype(float)
-            mode = typical(points, inside, mode, width=_WIDTH)
-        distance = np.sqrt(((points - mode) ** 2) @ _ONES)
-        if patch is not None and nearest(mode[None], _with(others, found))[1][0] >= FAR:
-            found.append(Accent(centre=mode, part=float(patch.sum()) / counting))
-            far = np.minimum(far, distance)
-            tally[far <= FAR] = 0
-        tally[distance < _ALIKE] = 0
-    return found
+            centre = typical(points, inside, mode, width=_WIDTH)
+            if _apart(points, weights, centre):
+                found.append(Accent(centre=centre, part=float(patch.sum()) / counting))
+    return _most_telling(found, others, most)
+
+
+def _most_telling(found: list[Accent], others: Points, most: int) -> list[Accent]:
+    """Choose accents one by one, each far from everything chosen before."""
+    chosen: list[Accent] = []
+    while found and len(chosen) < most:
+        taken = np.concatenate([others, *(accent.centre[None] for accent in chosen)])
+        places = np.array([accent.centre for accent in found])
+        far = nearest(places, taken)[1]
+        vivid = np.sqrt((places**2) @ _ONES)
+        worth = far * vivid * np.sqrt([accent.part for accent in found])
+        best = int(np.where(far >= FAR, worth, 0).argmax())
+        if far[best] < FAR:
+            break
+        chosen.append(found.pop(best))
+    return chosen
 
 
 def heavy_places(points: Points, weights: Points) -> Points:
     """Places that stand for the bulk of a picture's colours.
 
-    Every colour with at least 3 % of the picture round about it is within 6 of one of them.
+    Every colour with at least 3 % of the picture close about it is within 6 of one of them.
     They follow from the picture alone and not from a grouping of it, so that what counts as an
     accent does not change when the groups do.
 
@@ -115,21 +137,17 @@ def heavy_places(points: Points, weights: Points) -> Points:
     >>> heavy_places(np.array([[0.0, 0, 0], [50, 0, 0]]), np.array([0.99, 0.01])).tolist()
     [[0.0, 0.0, 0.0]]
     """
-    boxes, mass = gather(points, weights, 6.0)
+    boxes, mass = gather(points, weights, 4.0)
     size = (boxes**2) @ _ONES
     square = size[:, None] + size[None] - 2 * boxes @ boxes.T
-    about = (square < _BALL**2).astype(np.float32) @ mass.astype(np.float32)
+    about = (square < _HEAVY_BALL**2).astype(np.float32) @ mass.astype(np.float32)
     places: list[int] = []
-    open_ = about >= _HEAVY
+    open_ = about >= _LARGEST
     while open_.any():
         heaviest = int(np.where(open_, about, 0).argmax())
         places.append(heaviest)
         open_ &= square[heaviest] > _COVER**2
     return boxes[places]
-
-
-def _with(others: Points, found: list[Accent]) -> Points:
-    return np.concatenate([others, *(accent.centre[None] for accent in found)])
 
 
 def _tally(wanted: NDArray[np.bool_], where: NDArray[np.int32]) -> Points:
@@ -139,13 +157,17 @@ def _tally(wanted: NDArray[np.bool_], where: NDArray[np.int32]) -> Points:
 
 
 def _apart(points: Points, weights: Points, mode: Points) -> bool:
-    """Whether a colour stands apart: little round about it, or a peak of its own.
+    """Whether a small colour stands apart: little round about it, or a peak of its own.
 
-    The tails of shading run on from colour to colour; a beetle or a petal does not.
+    The tails of shading run on from colour to colour; a beetle or a petal does not. The peaks
+    of near-blacks and near-whites do not count, for there shading itself piles up.
     """
     far = np.sqrt(((points - mode) ** 2) @ _ONES)
     core, ball, shell = (float(weights[far < radius].sum()) for radius in (_CORE, _BALL, _SHELL))
-    return shell - ball <= _MOST_SHELL * ball or core >= _LEAST_PEAK * (ball - core)
+    if ball >= _LARGEST:
+        return False
+    peak = core >= _LEAST_PEAK * (ball - core) and np.hypot(mode[1], mode[2]) >= _LEAST_CHROMA
+    return shell - ball <= _MOST_SHELL * ball or bool(peak)
 
 
 def _densest(points: Points, far: Points, tally: Points) -> Points:
@@ -182,16 +204,17 @@ def _spread(mask: NDArray[np.bool_]) -> NDArray[np.bool_]:
 def _patch(
     points: Points, mode: Points, where: NDArray[np.int32], counting: int
 ) -> NDArray[np.bool_] | None:
-    """Pieces of one colour, where they are large enough to be a patch."""
+    """Pieces of one colour, where they are one patch or blobs enough."""
     from scipy.ndimage import label
 
-    alike = np.append(((points - mode) ** 2) @ _ONES < _ALIKE**2, False)
-    pieces, count = label(_opened(alike[where]), structure=np.ones((3, 3), dtype=int))
+    alike = np.append(((points - mode) ** 2) @ _ONES < _ALIKE**2, False)[where]
+    pieces, count = label(alike, structure=np.ones((3, 3), dtype=int))
     sizes = np.bincount(pieces.ravel(), minlength=count + 1)
     sizes[0] = 0
-    large = sizes >= max(_PIECE * counting, 1)
-    whole = sizes.max() >= SMALLEST_PATCH * counting
-    several = large.sum() >= 3 and sizes[large].sum() >= 2 * SMALLEST_PATCH * counting
-    if not (whole or several):
+    cored = np.bincount(pieces[_shrunk(alike)], minlength=count + 1) > 0
+    blobs = cored & (sizes >= max(_BLOB * counting, _BLOB_POINTS))
+    whole = cored & (sizes >= max(SMALLEST_PATCH * counting, 1))
+    strewn = sizes[blobs].sum() >= max(SMALLEST_STREWN * counting, _IN_BLOBS * sizes.sum())
+    if not (whole.any() or strewn):
         return None
-    return np.asarray(large[pieces])
+    return np.asarray((blobs | whole)[pieces])

@@ -9,12 +9,13 @@ from numpy.typing import NDArray
 
 from palette.clusters.accents import Accent, find_accents, heavy_places
 from palette.clusters.cleaning import Cleaned, clean_groups
-from palette.clusters.grouping import nearest
+from palette.clusters.grouping import group, nearest
 from palette.clusters.how_many import how_many
 
 __all__ = ["Choice", "Map", "choose"]
 
 _ROUND_ACCENT = 6.0
+_MOST_FARTHER = 1.08  # how much farther the mean colour may lie from a palette for its accents
 _TOLD, _MISSED = 0.02, 10.0  # a scattered colour is told of from this part and distance
 
 Points = NDArray[np.float64]
@@ -102,17 +103,15 @@ def choose(
     if why and found:
         free += len(found)
         why += "; accents are counted on top"
+    elif len(found) > 1:
+        found = found[: _affordable(points, weights, free, found, fixed, seed)]
     places = np.array([accent.centre for accent in found]).reshape(-1, 3)
+    rest = _beside(points, places)
     masses = Cleaned(centres=np.empty((0, 3)))
-    if found:
-        fixed = np.concatenate([held, places])
-        rest = nearest(points, fixed)[1] > _ROUND_ACCENT
-        if free > len(found) and rest.any():
-            masses = clean_groups(
-                points[rest], weights[rest], free - len(found), fixed=fixed, seed=seed
-            )
-    else:
-        masses = clean_groups(points, weights, free, fixed=fixed, seed=seed)
+    if free > len(found) and rest.any():
+        masses = clean_groups(
+            points[rest], weights[rest], free - len(found), fixed=fixed, seed=seed
+        )
     centres = np.concatenate([held, masses.centres, places])
     flags = np.zeros(len(centres), dtype=bool)
     flags[len(centres) - len(places) :] = True
@@ -122,6 +121,39 @@ def choose(
         if part >= _TOLD and nearest(place[None], centres)[1][0] >= _MISSED
     )
     return Choice(centres=centres, accents=flags, why=why, scattered=lost)
+
+
+def _beside(points: Points, places: Points) -> NDArray[np.bool_]:
+    """Points that belong to none of the accents: the masses are made of these."""
+    if not len(places):
+        return np.ones(len(points), dtype=bool)
+    return nearest(points, places)[1] > _ROUND_ACCENT
+
+
+def _affordable(
+    points: Points,
+    weights: Points,
+    free: int,
+    found: list[Accent],
+    fixed: Points | None,
+    seed: int,
+) -> int:
+    """How many accents there is room for beside the masses.
+
+    Each takes the place of a mass, and the least distinct masses join. The first is worth
+    that in any picture; further ones only as long as the whole picture stays near its palette.
+    """
+    means = []
+    for taken in range(1, min(len(found), free) + 1):
+        places = np.array([accent.centre for accent in found[:taken]])
+        rest = _beside(points, places)
+        if taken < free and rest.any():
+            masses = group(points[rest], weights[rest], free - taken, fixed=fixed, seed=seed)
+            places = np.concatenate([places, masses])
+        means.append(float(weights @ nearest(points, places)[1]))
+        if means[-1] > means[0] * _MOST_FARTHER:
+            return taken - 1
+    return len(means)
 
 
 def _numbers(

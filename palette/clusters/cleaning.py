@@ -249,8 +249,13 @@ def _thinned(
 def _with_missed(
     points: Points, weights: Points, centres: Points, count: int, fixed: Points | None
 ) -> Points:
-    """Give a swatch to a colour of some mass that has none near, in place of the least missed."""
+    """Give a swatch to a colour of some mass that has none near, in place of the least missed.
+
+    Only where the picture is nearer to its palette by it: else two colours that are missed
+    alike would take turns, and noise decide which of them stays.
+    """
     held = centres[:0] if fixed is None else fixed
+    cost = _cost(points, weights, centres, held)
     for _ in range(_MISSED_TURNS):
         everything = np.concatenate([centres, held])
         far = nearest(points, everything)[1] if len(everything) else np.full(len(points), np.inf)
@@ -266,10 +271,17 @@ def _with_missed(
         ):
             break
         more = _thinned(points, weights, np.concatenate([centres, place[None]]), count, fixed)
-        if not (np.abs(more - place).max(axis=1) < 1e-9).any():
+        cheaper = _cost(points, weights, more, held)
+        if not cheaper < cost:
             break
-        centres = more
+        centres, cost = more, cheaper
     return centres
+
+
+def _cost(points: Points, weights: Points, centres: Points, held: Points) -> float:
+    """Sum of squared distances from the picture to its palette."""
+    everything = np.concatenate([centres, held])
+    return float(weights @ nearest(points, everything)[1] ** 2) if len(everything) else np.inf
 
 
 def _losses(points: Points, weights: Points, centres: Points) -> Points:
