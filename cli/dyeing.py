@@ -22,7 +22,7 @@ _BESIDE = {"weigh": ("powder", "reactive"), "baths": ("acid", "alkali", "natural
 def dye_json(day: DyeDay) -> str:
     """Give a dye day as JSON, with the total of each dye and the number of fillings."""
     totals = [
-        {"dye": dye, "dye_g": grams, "stock_ml": stock} for dye, grams, stock in _dye_totals(day)
+        {"dye": dye, "dye_g": grams, "stock_ml": stock} for dye, grams, stock in day.dyes_to_weigh
     ]
     content = {**asdict(day), "dyes_to_weigh": totals, "rounds": day.rounds}
     return json.dumps(content, indent=2, ensure_ascii=False)
@@ -72,30 +72,15 @@ def _weigh(day: DyeDay) -> str:
     """Everything to weigh and to measure, all baths together."""
     rows = [
         (dye, _dye_grams(grams), _millilitres(stock) if stock else "")
-        for dye, grams, stock in _dye_totals(day)
+        for dye, grams, stock in day.dyes_to_weigh
     ]
-    names = {each.name: _assistant(each) for bath in day.baths for each in bath.assistants}
-    rows += [(names.get(each.name, each.name), _amount(each), "") for each in day.totals]
+    rows += [(_assistant(each), _amount(each), "") for each in day.totals]
     natural = not any(row[2] for row in rows)
     strength = f"{day.asked.stock_percent:g}"
     heads = ("", "amount") if natural else ("", "amount", f"as {strength} % stock")
     text = "To weigh or measure, all baths together\n"
     text += table(heads, [row[: len(heads)] for row in rows])
     return text if natural else f"{text}\nStock solution: {strength} g of dye in 100 ml."
-
-
-def _dye_totals(day: DyeDay) -> list[tuple[str, float, float]]:
-    """Each dye, its grams and its stock; dyes of two classes are two, though named alike."""
-    several = len({bath.dye_class for bath in day.baths}) > 1
-    sums: dict[str, tuple[float, float]] = {}
-    for bath in day.baths:
-        kind = f" ({bath.dye_class})" if several else ""
-        parts = [(part.dye, part.dye_g or 0.0, part.stock_ml or 0.0) for part in bath.dyes]
-        alone = [(f"dye for {bath.colour}", bath.dye_g, bath.stock_ml)]
-        for name, grams, stock in parts or alone:
-            before = sums.get(name + kind, (0.0, 0.0))
-            sums[name + kind] = (before[0] + grams, before[1] + stock)
-    return [(name, grams, stock) for name, (grams, stock) in sums.items()]
 
 
 def _mordant(day: DyeDay) -> str:
@@ -122,9 +107,6 @@ def _baths(day: DyeDay) -> str:
     heads = ["filling", "pot", "bath", "colour", "yarn, dry", "dye", "", "stock", "water", "fills"]
     left_out = set() if any(bath.stock_ml for bath in day.baths) else {"stock"}
     baths = sorted(day.baths, key=lambda bath: (bath.round, bath.number))
-    if not _reactive_first(day):
-        baths = sorted(day.baths, key=lambda bath: bath.number)
-        left_out.add("filling")
     kept = [place for place, head in enumerate(heads) if head not in left_out]
     rows, colours = [], []
     for bath in baths:
@@ -132,17 +114,6 @@ def _baths(day: DyeDay) -> str:
             rows.append([line[place] for place in kept])
             colours.append(hexes[bath.colour])
     return "Baths\n" + table([heads[place] for place in kept], rows, hexes=colours)
-
-
-def _reactive_first(day: DyeDay) -> bool:
-    """Whether the fillings keep mixed yarn in the order of its baths: alkali before acid dye."""
-    return all(
-        first.round < second.round
-        for lot in day.lots
-        for first in day.baths_of(lot)
-        for second in day.baths_of(lot)
-        if first.dye_class == "reactive" and second.dye_class == "acid"
-    )
 
 
 def _bath_lines(bath: Bath, lot: DyeLot) -> list[list[str]]:
@@ -210,8 +181,7 @@ def _always(day: DyeDay) -> str:
 
 def _assistant(each: Assistant) -> str:
     """Name of a thing; vinegar says how strong it was taken."""
-    strength = each.rule.partition("vinegar of ")[2]
-    return f"{each.name} ({strength})" if strength else each.name
+    return f"{each.name} ({each.strength})" if each.strength else each.name
 
 
 def _wrapped(text: str, before: str) -> str:

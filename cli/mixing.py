@@ -76,14 +76,14 @@ def grams_asked(batch: str | None, step: str | None, *, fleece: bool) -> tuple[f
 
 
 def photo_words(palette: Path | None) -> tuple[str, ...]:
-    """Say how well a colour of a palette is known, where a prediction leaves it out."""
+    """Say how well a colour of a palette is known, and that the typical error has it."""
     from palette.dyeing.blend import CAMERA_ERROR_CIEDE2000
 
     if palette is None:
         return ()
     return (
         f"The colour is from a photograph, known to about CIEDE2000 {CAMERA_ERROR_CIEDE2000:g} "
-        "(common practice); the typical error leaves that out.",
+        "(common practice); the typical error holds that too.",
     )
 
 
@@ -141,10 +141,11 @@ def _left_out(plan: RecipePlan) -> str:
     """How far each sample is off when it is predicted from all the others."""
     rows = [(name, f"{error:.1f}") for name, error in plan.sample_errors]
     worst = max(error for _, error in plan.sample_errors)
+    mean = math.fsum(error for _, error in plan.sample_errors) / len(plan.sample_errors)
     return (
         "Each of your samples, predicted from the others\n"
         + table(("sample", "off by CIEDE2000"), rows)
-        + f"\nMean {plan.typical_error:.1f}, worst {worst:.1f}."
+        + f"\nMean {mean:.1f}, worst {worst:.1f}."
     )
 
 

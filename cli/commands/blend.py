@@ -114,7 +114,13 @@ def run(
             result(as_json(blend) if json_ else blend_table(blend))
             talk(blend.guide)
         elif samples is not None:
-            recipe = plan_recipe(wanted, read_samples(samples), most_dyes=most, goods_g=batch_g)
+            recipe = plan_recipe(
+                wanted,
+                read_samples(samples),
+                most_dyes=most,
+                goods_g=batch_g,
+                target_from_photo=palette is not None,
+            )
             warn((*recipe.warnings, *photo_words(palette)))
             result(as_json(recipe) if json_ else recipe_table(recipe))
             talk(recipe.guide)

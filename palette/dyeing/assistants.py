@@ -61,6 +61,8 @@ class Assistant:
         What the amount is reckoned from: "2 % of the dry fibre".
     source : str
         Where the rule is from; "common practice" has no published source.
+    strength : str
+        How strong it is taken, where it is sold in several strengths: "5 %"; else empty.
     """
 
     name: str
@@ -68,6 +70,7 @@ class Assistant:
     unit: Literal["g", "ml"]
     rule: str
     source: str
+    strength: str = ""
 
     def __post_init__(self) -> None:
         """Refuse an amount that is negative or no number."""
@@ -137,6 +140,7 @@ def acid_assistants(
             unit="ml",
             rule=f"{rule} {vinegar_percent:g} %",
             source=_NOTES,
+            strength=f"{vinegar_percent:g} %",
         ),
         _by_weight("salt", goods_g, _VINEGAR_SALT_PERCENT, _NOTES),
     )

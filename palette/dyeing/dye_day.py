@@ -218,12 +218,17 @@ class DyeDay:
     def dyes_to_weigh(self) -> tuple[tuple[str, float, float], ...]:
         """Every dye of the recipes: its name, grams, and ml of stock, all baths together.
 
-        Baths without a recipe come under the name of their colour.
+        Baths without a recipe come as the dye for their colour. Where the day has acid and
+        reactive dyes, the class stands behind each name: two dyes may be named alike.
         """
+        several = len({bath.dye_class for bath in self.baths}) > 1
         sums: dict[str, tuple[float, float]] = {}
         for bath in self.baths:
             parts = [(part.dye, part.dye_g or 0.0, part.stock_ml or 0.0) for part in bath.dyes]
-            for name, grams, stock in parts or [(bath.colour, bath.dye_g, bath.stock_ml)]:
+            what = "dyestuff" if bath.dye_class == "natural" else "dye"
+            alone = [(f"{what} for {bath.colour}", bath.dye_g, bath.stock_ml)]
+            for dye, grams, stock in parts or alone:
+                name = f"{dye} ({bath.dye_class})" if several else dye
                 before = sums.get(name, (0.0, 0.0))
                 sums[name] = (before[0] + grams, before[1] + stock)
         return tuple((name, grams, stock) for name, (grams, stock) in sums.items())

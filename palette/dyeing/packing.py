@@ -128,7 +128,10 @@ def share_out(sizes: tuple[float, ...], capacity: float) -> tuple[tuple[int, ...
 
 
 def rounds_of_pots(
-    volumes_ml: tuple[float, ...], room_ml: tuple[float, ...]
+    volumes_ml: tuple[float, ...],
+    room_ml: tuple[float, ...],
+    *,
+    after: tuple[tuple[int, ...], ...] = (),
 ) -> tuple[tuple[int, int], ...]:
     """Give every bath a round of the day and a pot.
 
@@ -138,6 +141,9 @@ def rounds_of_pots(
         Volume of each bath.
     room_ml : tuple of float
         What each pot may be filled to.
+    after : tuple of tuple of int
+        For each bath, index of the baths that have to be done in an earlier round; empty where
+        the order is free.
 
     Returns
     -------
@@ -153,22 +159,46 @@ def rounds_of_pots(
     -----
     Largest bath first, each into the pot that is free soonest among those that hold it, the
     smallest of equals: as few rounds as possible, because a pot that holds a bath holds every
-    smaller one too (common knowledge of scheduling).
+    smaller one too (common knowledge of scheduling). Baths that others wait for come before all
+    the rest, the longest wait first (Hu 1961, "Parallel sequencing and assembly line problems").
 
     Examples
     --------
     >>> rounds_of_pots((8000.0, 3000.0, 2500.0), (9000.0, 3500.0))
     ((1, 0), (1, 1), (2, 1))
+    >>> rounds_of_pots((2000.0, 4000.0), (9000.0, 9000.0), after=((), (0,)))
+    ((1, 0), (2, 0))
     """
-    used = [0] * len(room_ml)
+    waits = after or ((),) * len(volumes_ml)
+    heights = _heights(waits)
+    taken: list[set[int]] = [set() for _ in room_ml]
     given: dict[int, tuple[int, int]] = {}
-    for i in sorted(range(len(volumes_ml)), key=lambda i: (-volumes_ml[i], i)):
+    for i in sorted(range(len(volumes_ml)), key=lambda i: (-heights[i], -volumes_ml[i], i)):
         fit = [p for p, room in enumerate(room_ml) if volumes_ml[i] <= room * (1 + _DUST)]
         if not fit:
             got = f"{max(room_ml, default=0) / 1000:.1f} l"
             rule = f"must take {volumes_ml[i] / 1000:.1f} l"
             raise InputError("largest pot", rule, got=got, remedy="Name a larger pot.")
-        pot = min(fit, key=lambda p: (used[p], room_ml[p], p))
-        used[pot] += 1
-        given[i] = (used[pot], pot)
+        least = 1 + max((given[j][0] for j in waits[i]), default=0)
+        number, _, pot = min((_free_from(least, taken[p]), room_ml[p], p) for p in fit)
+        taken[pot].add(number)
+        given[i] = (number, pot)
     return tuple(given[i] for i in range(len(volumes_ml)))
+
+
+def _free_from(least: int, taken: set[int]) -> int:
+    """First round of a pot, from a given one on, in which it is free."""
+    number = least
+    while number in taken:
+        number += 1
+    return number
+
+
+def _heights(after: tuple[tuple[int, ...], ...]) -> list[int]:
+    """How many baths wait in turn for each one."""
+    heights = [0] * len(after)
+    for _ in after:  # a chain is at most as long as there are baths
+        for i, earlier in enumerate(after):
+            for j in earlier:
+                heights[j] = max(heights[j], heights[i] + 1)
+    return heights

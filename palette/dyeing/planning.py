@@ -51,8 +51,8 @@ def plan_dye_day(yarns: tuple[YarnAmount, ...], *, asked: DyeAsked) -> DyeDay:
     Raises
     ------
     InputError
-        Nothing to dye, a colour that the plan does not have, a fibre that is not known, or pots
-        that do not hold one skein.
+        Nothing to dye, a colour that the plan does not have, a fibre that is not known, pots
+        that do not hold one skein, or hot reactive dye on yarn that is partly protein.
 
     Examples
     --------
@@ -66,13 +66,14 @@ def plan_dye_day(yarns: tuple[YarnAmount, ...], *, asked: DyeAsked) -> DyeDay:
     lots = lots_of(yarns, asked)
     if not lots:
         raise InputError("dye day", "must have a yarn to dye", got="none")
+    _check_protein(lots, asked)
     planned: list[DyeLot] = []
     baths: list[Bath] = []
     for lot in lots:
         new = _baths(lot, asked, len(baths) + 1)
         baths += new
         planned.append(replace(lot, baths=tuple(bath.number for bath in new)))
-    baths = _in_rounds(baths, asked)
+    baths = _in_rounds(planned, baths, asked)
     mordant_baths = _mordant_baths(lots, asked) if asked.natural else ()
     everything = [each for bath in baths for each in bath.assistants]
     everything += [each for bath in mordant_baths for each in bath.assistants]
@@ -86,6 +87,22 @@ def plan_dye_day(yarns: tuple[YarnAmount, ...], *, asked: DyeAsked) -> DyeDay:
         cautions=cautions_for(_matters(baths, everything)),
     )
     return replace(day, warnings=remarks(day))
+
+
+def _check_protein(lots: tuple[DyeLot, ...], asked: DyeAsked) -> None:
+    """Refuse a hot bath with soda ash for yarn that is partly wool or silk; common practice."""
+    mixed = [
+        lot.colour
+        for lot in lots
+        if lot.fibre.share_of("protein") > 0 and lot.fibre.share_of("cellulose") > 0
+    ]
+    if mixed and asked.reactive == "hot" and not asked.natural:
+        raise InputError(
+            "reactive",
+            "must be cold for yarn of cellulose and protein",
+            got=f"hot, for {', '.join(dict.fromkeys(mixed))}",
+            remedy="Hot alkali harms wool, silk and other protein.",
+        )
 
 
 def _classes(lot: DyeLot, asked: DyeAsked) -> list[tuple[DyeClass, float]]:
@@ -202,9 +219,20 @@ def _assistants(
     return reactive_assistants(goods_g, depth, volume_ml, kind=asked.reactive)
 
 
-def _in_rounds(baths: list[Bath], asked: DyeAsked) -> list[Bath]:
-    """Give every bath its pot and its round of the day."""
-    given = rounds_of_pots(tuple(bath.volume_ml for bath in baths), asked.room_ml())
+def _in_rounds(lots: list[DyeLot], baths: list[Bath], asked: DyeAsked) -> list[Bath]:
+    """Give every bath its pot and its round; acid baths of mixed yarn wait for reactive ones."""
+    of_one_lot = {number: lot.baths for lot in lots for number in lot.baths}
+    after = tuple(
+        tuple(
+            index
+            for index, first in enumerate(baths)
+            if (first.dye_class, bath.dye_class) == ("reactive", "acid")
+            and first.number in of_one_lot[bath.number]
+        )
+        for bath in baths
+    )
+    volumes = tuple(bath.volume_ml for bath in baths)
+    given = rounds_of_pots(volumes, asked.room_ml(), after=after)
     return [
         replace(bath, round=number, pot_ml=asked.pots_ml[pot])
         for bath, (number, pot) in zip(baths, given, strict=True)
@@ -244,10 +272,10 @@ def _mordant_baths(lots: tuple[DyeLot, ...], asked: DyeAsked) -> tuple[MordantBa
 
 
 def _totals(assistants: list[Assistant]) -> tuple[Assistant, ...]:
-    """Everything but the dye, summed by name."""
-    sums: dict[str, list[Assistant]] = {}
+    """Everything but the dye, summed by name and strength."""
+    sums: dict[tuple[str, str], list[Assistant]] = {}
     for each in assistants:
-        sums.setdefault(each.name, []).append(each)
+        sums.setdefault((each.name, each.strength), []).append(each)
     return tuple(
         replace(group[0], amount=math.fsum(each.amount for each in group), rule="all baths")
         for group in sums.values()

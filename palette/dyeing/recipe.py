@@ -81,7 +81,7 @@ class RecipePlan:
     sample_errors : tuple of (str, float)
         CIEDE2000 of each dyed sample, predicted from all the others.
     typical_error : float
-        Mean of those.
+        Mean of those, with the camera's error where the colour is from a photograph.
     guide : str
         Sentence to print beside the predicted colour.
     warnings : tuple of str

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import combinations, product
 
 import numpy as np
@@ -10,7 +11,7 @@ from numpy.typing import NDArray
 
 from palette.dyeing.asked import Mixture
 from palette.dyeing.baths import dye_g, stock_ml
-from palette.dyeing.blend import guide_sentence
+from palette.dyeing.blend import CAMERA_ERROR_CIEDE2000, guide_sentence
 from palette.dyeing.blend_remarks import way_to_go
 from palette.dyeing.defaults import STOCK_PERCENT
 from palette.dyeing.dye_model import DyeModel, fit_dyes, left_out_errors
@@ -32,6 +33,7 @@ MOST_DYES = 4
 ENOUGH_CIEDE2000 = 1.0
 """One dye more has to come nearer by this much."""
 
+_SAMPLE = "dye 10 g by it, rinse and dry it, and look"
 _PERCENT_DECIMALS = 2  # 0.01 % of 100 g is 1 ml of a 1 % stock
 _LEAST_PERCENT = 0.01
 _GRID = (0.01, 0.03, 0.1, 0.25, 0.5, 1.0)  # of the strongest sample of each dye
@@ -46,6 +48,7 @@ def plan_recipe(
     most_dyes: int = 3,
     goods_g: float | None = None,
     stock_percent: float = STOCK_PERCENT.value,
+    target_from_photo: bool = False,
 ) -> RecipePlan:
     """Find the recipe in a dyer's own dyes that comes nearest to a colour.
 
@@ -61,6 +64,9 @@ def plan_recipe(
         Dry weight to dye; with it the parts carry grams and stock solution.
     stock_percent : float
         Grams of dye in 100 ml of stock solution.
+    target_from_photo : bool
+        Whether the colour was taken from a photograph: the camera's error is then part of the
+        typical error, as the root of the squares.
 
     Returns
     -------
@@ -91,7 +97,11 @@ def plan_recipe(
     if goods_g is not None and not 0 < goods_g < math.inf:
         raise InputError("goods", "must be more than 0, and finite", got=f"{goods_g} g")
     learnt = (fit_dyes(samples), left_out_errors(samples))
-    return _planned(target_lab, samples, learnt, most_dyes, goods_g, stock_percent)
+    plan = _planned(target_lab, samples, learnt, most_dyes, goods_g, stock_percent)
+    if not target_from_photo:
+        return plan
+    error = math.hypot(plan.typical_error, CAMERA_ERROR_CIEDE2000)
+    return replace(plan, typical_error=error, guide=guide_sentence(error, _SAMPLE))
 
 
 def _planned(
@@ -128,7 +138,7 @@ def _planned(
         nearest_sample_difference=float(to_samples[closest]),
         sample_errors=errors,
         typical_error=error,
-        guide=guide_sentence(error, "dye 10 g by it, rinse and dry it, and look"),
+        guide=guide_sentence(error, _SAMPLE),
         warnings=(*_of_samples(samples), *_remarks(best, model, errors, target_lab)),
     )
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from palette.dyeing.dye_day import DyeDay, DyeLot
 from palette.dyeing.fibres import FibreContent
+from palette.measures import format_mass
 
 __all__ = ["remarks"]
 
@@ -68,14 +69,14 @@ def _of_fibre(fibre: FibreContent, colours: str, *, natural: bool) -> list[str]:
 def _of_large_skeins(day: DyeDay) -> list[str]:
     """Name the colours of which far more is dyed than the plan needs."""
     large = [
-        f"{lot.colour} {lot.needed_g:.0f} of {lot.dry_g:.0f} g"
+        f"{lot.colour} ({format_mass(lot.needed_g)} needed, {format_mass(lot.dry_g)} dyed)"
         for lot in day.lots
         if lot.dry_g > _PLENTY * lot.needed_g * (1 + day.asked.margin)
     ]
     if not large:
         return []
     return [
-        f"Far more than is needed is dyed of: {', '.join(large)}. Wind smaller skeins of these."
+        f"Much more is dyed than the plan needs: {', '.join(large)}. Wind smaller skeins of these."
     ]
 
 

@@ -10,7 +10,6 @@ from palette.dyeing.dye_day import DyeDay
 from palette.dyeing.planning import plan_dye_day
 from palette.dyeing.recipes import recipes_for
 from palette.dyeing.samples import DyeSamples
-from palette.errors import InputError
 from palette.plans.plan import Plan
 
 __all__ = ["dye_day_of", "dyed_colours"]
@@ -78,31 +77,16 @@ def dye_day_of(
     fibre = str(dict(plan.asked).get("fibre", "cotton"))
     asked = DyeAsked(**{"fibre": fibre, **wishes})  # type: ignore[arg-type]
     if samples is None:
-        return _checked(plan_dye_day(plan.yarns, asked=asked))
+        return plan_dye_day(plan.yarns, asked=asked)
     given = {name for name, _ in (*asked.depths, *asked.recipes)}
     sought = tuple(each for each in dyed_colours(plan, asked) if each[0] not in given)
     if not sought:
-        return _checked(plan_dye_day(plan.yarns, asked=asked))
+        return plan_dye_day(plan.yarns, asked=asked)
     recipes, said = recipes_for(sought, samples)
     found = {name for name, _ in recipes}
     keeps = tuple(name for name, _ in sought if name not in found)
     if keeps:
         said = (f"Nearest is the undyed yarn, so not dyed: {', '.join(keeps)}.", *said)
     asked = replace(asked, recipes=(*asked.recipes, *recipes), undyed=(*asked.undyed, *keeps))
-    day = _checked(plan_dye_day(plan.yarns, asked=asked))
+    day = plan_dye_day(plan.yarns, asked=asked)
     return replace(day, warnings=(*said, *day.warnings))
-
-
-def _checked(day: DyeDay) -> DyeDay:
-    """Refuse a hot bath with soda ash for yarn that is partly wool or silk; common practice."""
-    mixed = [
-        lot.colour for lot in day.lots if lot.fibre.share_of("protein") > 0 and lot.fibre.mixed
-    ]
-    if mixed and day.asked.reactive == "hot" and not day.asked.natural:
-        raise InputError(
-            "reactive",
-            "must be cold for yarn of cellulose and protein",
-            got=f"hot, for {', '.join(dict.fromkeys(mixed))}",
-            remedy="Hot alkali harms wool, silk and other protein.",
-        )
-    return day

@@ -75,7 +75,9 @@ def test_a_recipe_shows_the_errors_of_her_samples(leafweft: Callable) -> None:
     assert len(recipe["sample_errors"]) == 8
     for name, error in recipe["sample_errors"]:
         assert re.search(rf"^{name} +{error:.1f}$", done.out, re.MULTILINE)
-    assert f"Mean {recipe['typical_error']:.1f}, worst" in done.out
+    mean = sum(error for _, error in recipe["sample_errors"]) / 8
+    assert f"Mean {mean:.1f}, worst" in done.out
+    assert recipe["typical_error"] == pytest.approx((mean**2 + CAMERA_ERROR_CIEDE2000**2) ** 0.5)
     for part in recipe["best"]["parts"]:
         assert f"{part['dye_g']:.2f} g" in done.out
         assert part["stock_ml"] == pytest.approx(100 * part["dye_g"])

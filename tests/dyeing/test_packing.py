@@ -77,3 +77,12 @@ def test_what_no_pot_holds_is_refused() -> None:
         pack((100.0,), 90.0)
     with pytest.raises(InputError, match=r"largest pot: must take 4\.0 l; got 3\.0 l"):
         rounds_of_pots((4000.0,), (3000.0, 1000.0))
+
+
+def test_a_bath_waits_for_the_ones_before_it() -> None:
+    volumes, pots = (2000.0, 8000.0, 3000.0, 1000.0), (9000.0, 9000.0)
+    given = rounds_of_pots(volumes, pots, after=((), (0,), (), (2,)))
+    assert given[0][0] < given[1][0]
+    assert given[2][0] < given[3][0]
+    assert len(set(given)) == len(given)
+    assert max(number for number, _ in given) == 2

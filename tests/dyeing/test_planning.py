@@ -152,14 +152,19 @@ def test_a_recipe_of_several_dyes() -> None:
     ]
     assert bath.dye_g == sum(part.dye_g for part in bath.dyes)
     assert bath.stock_ml == sum(part.stock_ml for part in bath.dyes)
-    assert day.dyes_to_weigh == (("yellow", 2.0, 200.0), ("blue", 1.0, 100.0), ("rust", 2.0, 200.0))
+    assert day.dyes_to_weigh == (
+        ("yellow", 2.0, 200.0),
+        ("blue", 1.0, 100.0),
+        ("dye for rust", 2.0, 200.0),
+    )
 
 
 def test_a_large_skein_for_a_small_colour_is_said() -> None:
     asked = DyeAsked(fibre="wool", depths=(("accent", 1.0), ("moss", 1.0)))
     day = plan_dye_day((yarn("accent", 9.0), yarn("moss", 80.0)), asked=asked)
     assert day.warnings == (
-        "Far more than is needed is dyed of: accent 9 of 100 g. Wind smaller skeins of these.",
+        "Much more is dyed than the plan needs: accent (9 g needed, 100 g dyed). Wind smaller "
+        "skeins of these.",
     )
 
 
@@ -312,3 +317,40 @@ def test_cautions_name_what_can_hurt_and_no_maker() -> None:
     assert day.cautions[-1].text == DATA_SHEET
     with pytest.raises(KeyError):
         day["teal"]
+
+
+def test_acid_baths_of_mixed_yarn_come_in_later_fillings() -> None:
+    asked = DyeAsked(fibre="70% wool 30% bamboo", pots_ml=(12_000.0, 6000.0))
+    day = plan_dye_day((yarn("moss", 180.0), yarn("rust", 90.0)), asked=asked)
+    for lot in day.lots:
+        reactive = [bath.round for bath in day.baths_of(lot) if bath.dye_class == "reactive"]
+        acid = [bath.round for bath in day.baths_of(lot) if bath.dye_class == "acid"]
+        assert reactive
+        assert max(reactive) < min(acid)
+
+
+def test_hot_reactive_dye_is_refused_where_the_yarn_holds_protein() -> None:
+    asked = DyeAsked(fibre="60% wool 40% bamboo", reactive="hot")
+    with pytest.raises(
+        InputError,
+        match="reactive: must be cold for yarn of cellulose and protein; got hot, for moss",
+    ):
+        plan_dye_day((yarn("moss", 90.0),), asked=asked)
+
+
+def test_dyes_named_alike_are_weighed_by_class() -> None:
+    asked = DyeAsked(fibre="50% wool 50% bamboo", recipes=(("moss", (("blue", 1.0),)),))
+    day = plan_dye_day((yarn("moss", 90.0),), asked=asked)
+    assert day.dyes_to_weigh == (("blue (reactive)", 0.5, 50.0), ("blue (acid)", 0.5, 50.0))
+
+
+def test_the_total_of_vinegar_says_how_strong_it_is() -> None:
+    asked = DyeAsked(fibre="wool", acid="vinegar", vinegar_percent=8.0)
+    day = plan_dye_day((yarn("moss", 90.0),), asked=asked)
+    assert {each.name: each.strength for each in day.totals} == {"vinegar": "8 %", "salt": ""}
+
+
+def test_a_colour_of_less_than_a_gram_is_not_said_to_need_none() -> None:
+    asked = DyeAsked(fibre="wool", depths=(("accent", 1.0),), skein_g=113.4)
+    day = plan_dye_day((yarn("accent", 0.3),), asked=asked)
+    assert "accent (1 g needed, 114 g dyed)" in day.warnings[0]

@@ -126,3 +126,12 @@ def test_refusals(ladder) -> None:
         plan_recipe((50.0, 0.0, 0.0), ladder, goods_g=float("nan"))
     with pytest.raises(InputError, match="dye 'red': must be more than 0 %; got 0"):
         RecipePart(dye="red", percent=0.0)
+
+
+def test_a_colour_from_a_photograph_is_less_sure(known_dyes, ladder) -> None:
+    target = tuple(known_dyes.colours([(0.5, 0.5, 0.0)])[0].tolist())
+    measured = plan_recipe(target, ladder)
+    seen = plan_recipe(target, ladder, target_from_photo=True)
+    assert seen.best == measured.best
+    assert seen.typical_error == pytest.approx((measured.typical_error**2 + 4.0**2) ** 0.5)
+    assert f"off by CIEDE2000 {seen.typical_error:.1f}." in seen.guide

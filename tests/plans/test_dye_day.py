@@ -137,7 +137,7 @@ def test_warnings_begin_with_the_recipes(scarf: Plan, samples: DyeSamples) -> No
     day = dye_day_of(scarf, {"undyed": ("warp",)}, samples=samples)
     assert any(text.startswith("rust: No recipe in these dyes comes") for text in day.warnings)
     guide = next(i for i, text in enumerate(day.warnings) if text.startswith("A guide"))
-    skeins = next(i for i, text in enumerate(day.warnings) if text.startswith("Far more than"))
+    skeins = next(i for i, text in enumerate(day.warnings) if text.startswith("Much more is dyed"))
     assert guide < skeins
 
 
