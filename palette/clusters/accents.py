@@ -27,7 +27,7 @@ _BLOB, _BLOB_POINTS = 0.0001, 12  # of several blobs, the least that each must c
 _IN_BLOBS = 0.3  # least part of a colour that lies in its blobs; speckle has next to none there
 _ALIKE = 9.0  # how far colours of one patch may lie from its typical colour
 _WIDTH = 4.0
-_TRIES, _MOST_LOOKED_AT = 16, 8
+_TRIES, _MOST_LOOKED_AT = 12, 8
 _ONES = np.ones(3)
 _CORE, _BALL, _SHELL = 4.0, 9.0, 15.0  # radii about a colour, for what stands apart
 _MOST_SHELL = 0.55
@@ -137,9 +137,12 @@ def heavy_places(points: Points, weights: Points) -> Points:
     >>> heavy_places(np.array([[0.0, 0, 0], [50, 0, 0]]), np.array([0.99, 0.01])).tolist()
     [[0.0, 0.0, 0.0]]
     """
-    boxes, mass = gather(points, weights, 4.0)
-    size = (boxes**2) @ _ONES
-    square = size[:, None] + size[None] - 2 * boxes @ boxes.T
+    boxes, mass = gather(points, weights, 4.5)
+    small = boxes.astype(np.float32)
+    size = (small**2).sum(axis=1)
+    square = small @ (-2 * small.T)
+    square += size
+    square += size[:, None]
     about = (square < _HEAVY_BALL**2).astype(np.float32) @ mass.astype(np.float32)
     places: list[int] = []
     open_ = about >= _LARGEST

@@ -2,7 +2,7 @@
 
 Codes are counted in small boxes (64 steps a channel for RGB, 32 for large sRGB pictures), so
 only the few thousand boxes that hold something need converting to CIELAB, through the exact
-profile. Up to a million and a half pixels every one is counted. Above that one pixel is taken
+profile. Up to 1.3 million pixels every one is counted. Above that one pixel is taken
 from every 2 x 2 (3 x 3 ...) cell: a camera of that size records colour in cells of 2 x 2
 anyway. Which pixel of the cell moves from row to row through all the places of the cell, so
 that no stripe or weave of the same pitch can hide; a million pixels give a share to 0.05 %.

@@ -39,6 +39,9 @@ class Photo:
         What was odd about the file, as sentences.
     settings : tuple of (str, str)
         What was left out or changed since it was read, in words.
+    uncut : ndarray or None
+        Pixels of the whole upright picture where these are only a region of it: a grey card
+        often lies outside of what counts.
 
     Examples
     --------
@@ -55,6 +58,7 @@ class Photo:
     format: str = ""
     warnings: tuple[str, ...] = ()
     settings: tuple[tuple[str, str], ...] = ()
+    uncut: NDArray[Any] | None = None
 
     def __post_init__(self) -> None:
         """Refuse pixels of another shape or kind, and close the arrays for writing."""

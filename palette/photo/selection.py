@@ -110,6 +110,7 @@ def within_region(photo: Photo, region: tuple[float, float, float, float]) -> Ph
         photo,
         pixels=np.ascontiguousarray(pixels),
         kept=kept,
+        uncut=photo.pixels if photo.uncut is None else photo.uncut,
         settings=(*photo.settings, ("region", f"{text} per cent")),
     )
 
@@ -165,7 +166,8 @@ def neutral_codes(photo: Photo, point: tuple[float, float]) -> NDArray[np.float6
     ----------
     photo : Photo
     point : (across, down)
-        Shares of the width and the height.
+        Shares of the width and the height of the whole picture, also where the photograph is
+        only a region of it.
 
     Returns
     -------
@@ -180,12 +182,14 @@ def neutral_codes(photo: Photo, point: tuple[float, float]) -> NDArray[np.float6
     text = f"{across * 100:g},{down * 100:g}"
     if not (0 <= across <= 1 and 0 <= down <= 1):
         raise InputError("--neutral", "must lie inside the picture", got=text)
-    half = max(1, math.ceil(_NEUTRAL_WINDOW / 2 * max(photo.width_px, photo.height_px)))
-    column = min(int(across * photo.width_px), photo.width_px - 1)
-    row = min(int(down * photo.height_px), photo.height_px - 1)
+    whole = photo.pixels if photo.uncut is None else photo.uncut
+    height, width = whole.shape[:2]
+    half = max(1, math.ceil(_NEUTRAL_WINDOW / 2 * max(width, height)))
+    column = min(int(across * width), width - 1)
+    row = min(int(down * height), height - 1)
     rows = slice(max(0, row - half), row + half + 1)
     columns = slice(max(0, column - half), column + half + 1)
-    codes = photo.pixels[rows, columns].reshape(-1, photo.profile.channels) / photo.top_code
+    codes = whole[rows, columns].reshape(-1, photo.profile.channels) / photo.top_code
     if photo.profile.channels == 1:
         raise InputError("--neutral", "must be used on a colour picture", got="a grey one")
     level = codes.mean(axis=0)

@@ -4,10 +4,11 @@ import pytest
 from palette.errors import InputError
 from palette.perception.difference import ciede2000
 from palette.perception.light import parse_light, without_cast
-from palette.perception.spaces import D65_XYZ, lab_to_srgb8, lab_to_xyz, srgb8_to_lab, xyz_to_lab
+from palette.perception.spaces import D65_XYZ, lab_to_srgb8, lab_to_xyz, xyz_to_lab
 from palette.photo.photo import Photo
+from palette.photo.selection import within_region
 from palette.swatches.extraction import extract
-from palette.swatches.lighting import light_from_neutral, picture
+from palette.swatches.lighting import light_from_neutral
 
 
 def under_lamp() -> Photo:
@@ -33,26 +34,12 @@ def test_a_grey_card_brings_the_colours_back() -> None:
     np.testing.assert_allclose(without_cast(light.white_xyz, light), D65_XYZ)
 
 
-def test_pictures_before_and_after() -> None:
+def test_the_card_may_lie_outside_the_region_that_counts() -> None:
     photo = under_lamp()
-    before = picture(photo)
-    after = picture(photo, light=light_from_neutral(photo, (0.25, 0.5)))
-    np.testing.assert_array_equal(before, photo.pixels)
-    card = srgb8_to_lab(after[30, 20])
-    assert np.hypot(card[1], card[2]) < 1
-    assert np.hypot(*srgb8_to_lab(before[30, 20])[1:]) > 20
-
-
-def test_a_picture_is_small_enough() -> None:
-    photo = Photo(name="x", pixels=np.zeros((300, 1001, 3), dtype=np.uint8))
-    assert max(picture(photo, side_px=250).shape) <= 250
-
-
-def test_what_does_not_count_is_white() -> None:
-    kept = np.zeros((4, 4), dtype=bool)
-    kept[:2] = True
-    photo = Photo(name="x", pixels=np.zeros((4, 4, 3), dtype=np.uint8), kept=kept)
-    assert picture(photo)[:, 0, 0].tolist() == [0, 0, 255, 255]
+    part = within_region(photo, (0.5, 0.0, 1.0, 1.0))
+    assert light_from_neutral(part, (0.25, 0.5)) == light_from_neutral(photo, (0.25, 0.5))
+    again = within_region(part, (0.0, 0.5, 1.0, 1.0))
+    assert light_from_neutral(again, (0.25, 0.5)) == light_from_neutral(photo, (0.25, 0.5))
 
 
 def test_a_black_place_says_nothing() -> None:
