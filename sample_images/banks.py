@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
-from scipy import ndimage
-
 from hedge_bank import AMBIENT, SUN, Array, Layer, classes_after_blur, defocus, linear, noise
 from leaf_shapes import Shape
+from numpy.typing import NDArray
+from scipy import ndimage
 
 WIDTH, HEIGHT = 2160, 1440
 UP = -np.pi / 2
@@ -245,7 +244,7 @@ SPRING = Bank(
         "hazel": Plant(name="hazel", lit="#a9c24e", class_lit="young hazel in the sun", class_shade="mid green", kind="hazel", size=(80, 150), ratio=0.40, gloss=0.12, spread=0.8),
         "nettle": Plant(name="nettle", lit="#5f7d36", class_lit="mid green", class_shade="dark green", kind="nettle", size=(70, 125), ratio=0.3, gloss=0.1, down=1.2, spread=1.3),
         "ivy": Plant(name="ivy", lit="#34553c", class_lit="dark green", class_shade="deep shade", kind="ivy", size=(52, 92), ratio=0.45, gloss=0.1, down=1.5, spread=0.9),
-        "grass": Plant(name="grass", lit="#a9bb93", class_lit="pale grass in the sun", class_shade="grass in shade", kind="strap", size=(230, 430), ratio=0.019, gloss=0.1, down=UP, spread=0.35),
+        "grass": Plant(name="grass", lit="#a9bb93", class_lit="pale grass in the sun", class_shade="dark green", kind="strap", size=(230, 430), ratio=0.019, gloss=0.1, down=UP, spread=0.35),
         "earth": Plant(name="earth", lit="#94714d", class_lit="earth in the sun", class_shade="earth in shade", kind="stone", size=(12, 46), ratio=0.4, gloss=0.0, down=0, spread=3),
         "stem": Plant(name="stem", lit="#5f7d36", class_lit="mid green", class_shade="dark green", kind="strap", size=(150, 260), ratio=0.013, down=UP, spread=0.25),
         "campion": Plant(name="campion", lit="#e0609c", class_lit="campion", class_shade="campion in shade", kind="campion", size=(24, 38), ratio=0.5, gloss=0, down=UP, spread=0.5),
@@ -274,8 +273,8 @@ AUTUMN = Bank(
         "spindle": Plant(name="spindle", lit="#e8709f", class_lit="spindle berries", class_shade="spindle berries in shade", kind="campion", size=(16, 23), ratio=0.55, gloss=0, down=1.4, spread=0.5),
     },
     far=(("ivy", 620, -0.05, 1.05), ("hornbeam", 90, 0, 1.0), ("maple", 80, -0.05, 0.8)),
-    middle=(("earth", 1200, 0.8, 1.03), ("ivy", 430, 0.15, 0.98), ("hornbeam", 260, 0.05, 1.0), ("maple", 130, -0.05, 0.6), ("dogwood", 70, 0.1, 0.9)),
-    front=(("ivy", 280, 0.3, 0.97), ("hornbeam", 210, 0.3, 1.05), ("maple", 250, -0.08, 0.6), ("dogwood", 150, 0.1, 0.85), ("bindweed", 26, 0.3, 0.9), ("straw", 330, 0.84, 1.25)),
+    middle=(("earth", 1200, 0.8, 1.03), ("ivy", 430, 0.15, 0.98), ("hornbeam", 260, 0.05, 1.0), ("maple", 130, -0.05, 0.6), ("dogwood", 55, 0.1, 0.9)),
+    front=(("ivy", 280, 0.3, 0.97), ("hornbeam", 210, 0.3, 1.05), ("maple", 250, -0.08, 0.6), ("dogwood", 105, 0.1, 0.85), ("bindweed", 26, 0.3, 0.9), ("straw", 170, 0.84, 1.25)),
     flowers=(("hip", 95, 0.2, 0.8), ("spindle", 50, 0.25, 0.75)),
     near=(("straw", 6, 1.1, 1.3), ("maple", 2, 0.9, 1.0)),
 )  # fmt: skip

@@ -11,10 +11,9 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 import numpy as np
+from leaf_shapes import Shape, evaluate
 from numpy.typing import NDArray
 from scipy import ndimage, signal
-
-from leaf_shapes import Shape, evaluate
 
 Array = NDArray[np.float32]
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import numpy as np
+from hedge_bank import Array, linear, noise
 from numpy.typing import NDArray
 from scipy import ndimage
-
-from hedge_bank import Array, linear, noise
 
 WIDTH, HEIGHT = 2160, 1440
 PX_PER_MM = 8.0
