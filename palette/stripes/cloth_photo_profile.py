@@ -229,15 +229,13 @@ def _marked_run(marks: NDArray[np.bool_]) -> int:
     marked = np.flatnonzero(marks)
     if not len(marked):
         return 0
-    gap = 4
-    first = int(marked[0])
-    if first > gap:
-        return 0
-    end = first
-    for row in marked:
-        if row - end > gap:
+    gap, leap = 4, max(4, len(marks) // 25)
+    end = -1
+    for row in marked.tolist():
+        beyond = marks[row : row + 2 * leap]
+        if row - end > (leap if beyond.mean() > 0.5 else gap):
             break
-        end = int(row)
+        end = row
     return end + 1
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 __all__ = ["ReadRepeat", "find_repeat"]
 
 _WIDTH_OFF = 0.12
+_SHOWN = 4  # stripes of a second repeat that have to show where it is not whole
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,7 +60,7 @@ def find_repeat(
     True
     """
     count = len(yarns)
-    for period in range(2, count // 2 + 1):
+    for period in range(2, max(count // 2, min(count - _SHOWN, 2 * count // 3)) + 1):
         if all(yarns[k] == yarns[k + period] for k in range(count - period)) and _alike(
             widths, period, pick
         ):
