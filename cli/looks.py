@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from palette.plans.plan import Plan
     from palette.sheets.cloth_pictures import ClothLook
 
-__all__ = ["look_json", "look_table", "wanted_text", "weft_yarns"]
+__all__ = ["dull_line", "look_json", "look_table", "wanted_text", "weft_yarns"]
 
 
 def look_table(look: ClothLook) -> str:
@@ -32,10 +32,24 @@ def look_table(look: ClothLook) -> str:
         )
         for stripe in look.stripes
     ]
-    heads = ("weft", "yarn, CIELAB", "cloth, CIELAB", "cloth", "chroma lost", "typical error")
+    heads = ("weft", "yarn, CIELAB", "cloth, CIELAB", "cloth", "brightness lost", "typical error")
     face = look.face
-    shown = f"Of the face {face.warp_share:.0%} is warp ({face.kind}); {face.gap:.0%} is gap."
+    shown = (
+        f"Of the face {100 * face.warp_share:.0f} % is warp ({face.kind}); "
+        f"{100 * face.gap:.0f} % is gap."
+    )
     return f"{shown}\n\n{table(heads, rows, hexes=[each.cloth_hex for each in look.stripes])}"
+
+
+def dull_line(looks: Sequence[ClothLook]) -> str:
+    """Name the wefts that come out much duller than their yarn, "" where none does."""
+    dull = {each.colour: "" for look in looks for each in look.stripes if each.dull}
+    if not dull:
+        return ""
+    return (
+        f"Across this warp these come out much duller than the yarn: {', '.join(dull)}. "
+        "--wanted COLOUR says which weft to dye instead."
+    )
 
 
 def _weft_to_dye(plan: Plan, look: ClothLook, wanted: str, own: OwnYarn | None) -> WeftToDye:

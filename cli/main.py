@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sys
+from importlib import metadata
+from typing import Annotated, NoReturn
 
 import typer
 
@@ -22,6 +24,9 @@ from cli.commands import (
     warp,
     yarn,
 )
+from cli.output import result
+from cli.usage import UsageError, refusal
+from palette.errors import LeafweftError
 
 __all__ = ["app", "run"]
 
@@ -30,11 +35,28 @@ app = typer.Typer(
     help="From a photograph to a cloth that can be woven: palette, weft stripes, yarn.",
     epilog="Start with: leafweft plan PHOTO --out FOLDER. Exit codes: 0 done, 2 something typed, "
     "3 a file, 4 a plan that cannot be woven.",
-    no_args_is_help=True,
+    invoke_without_command=True,
     add_completion=False,
     pretty_exceptions_enable=False,
     context_settings={"help_option_names": ["-h", "--help"]},
 )
+
+
+@app.callback()
+def _start(
+    context: typer.Context,
+    *,
+    version: Annotated[
+        bool, typer.Option("--version", help="Show which version this is, and exit.")
+    ] = False,
+) -> None:
+    if version:
+        result(metadata.version("leafweft"))
+        raise typer.Exit
+    if context.invoked_subcommand is None:
+        result(context.get_help())
+
+
 for name, module in {
     "plan": plan,
     "palette": palette,
@@ -54,19 +76,31 @@ for name, module in {
 
 
 def run() -> None:
-    """Run the program; whatever the library refuses becomes one line and its exit code."""
+    """Run the program; whatever is refused becomes one line and its exit code."""
     try:
-        app()
+        code = app(prog_name="leafweft", standalone_mode=False)
     except BrokenPipeError:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise SystemExit(0) from None
+    except (typer.Abort, KeyboardInterrupt):
+        _refuse("stopped before it was done.", 130)
+    except UsageError as error:
+        _refuse(str(refusal(error)), 2)
     except MemoryError:
-        sys.stderr.write("leafweft: there is not enough memory for this picture.\n")
-        raise SystemExit(3) from None
-    except Exception as error:
-        from palette.errors import LeafweftError
+        _refuse("there is not enough memory for this picture.", 3)
+    except LeafweftError as error:
+        _refuse(_as_typed(error), error.exit_code)
+    if code:
+        raise SystemExit(code)
 
-        if not isinstance(error, LeafweftError):
-            raise
-        sys.stderr.write(f"leafweft: {error}\n")
-        raise SystemExit(error.exit_code) from None
+
+def _refuse(sentence: str, code: int) -> NoReturn:
+    sys.stderr.write(f"leafweft: {sentence}\n")
+    raise SystemExit(code) from None
+
+
+def _as_typed(error: LeafweftError) -> str:
+    """Name an option with its dashes where it was typed with them."""
+    option = f"--{error.thing}"
+    typed = any(word == option or word.startswith(f"{option}=") for word in sys.argv)
+    return f"--{error}" if typed else str(error)

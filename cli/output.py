@@ -8,7 +8,13 @@ import sys
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
 
-__all__ = ["as_json", "block", "result", "table", "talk", "warn"]
+__all__ = ["CIELAB", "ERROR", "as_json", "block", "result", "table", "talk", "warn"]
+
+CIELAB = (
+    "CIELAB is a colour as the eye ranks it: lightness 0 to 100, then green (-) to red (+), "
+    "then blue (-) to yellow (+)."
+)
+ERROR = "Errors are differences as seen (CIEDE2000): under 1 hardly shows, 5 is plain to see."
 
 
 def result(text: str) -> None:

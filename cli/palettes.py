@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from palette.plans.brief import Brief
     from palette.swatches.palette import Palette
 
-__all__ = ["each_palette", "edited"]
+__all__ = ["alone", "each_palette", "edited", "settled"]
 
 
 def edited(palette: Palette, merges: Sequence[str], *, munsell: bool) -> Palette:
@@ -26,6 +26,25 @@ def edited(palette: Palette, merges: Sequence[str], *, munsell: bool) -> Palette
     if merges:
         palette = merge(palette, [[part.strip() for part in text.split("+")] for text in merges])
     return with_munsell(palette) if munsell else palette
+
+
+def alone(option: str) -> None:
+    """Refuse an option that works on one palette where there are several; "" is none."""
+    from palette.errors import InputError
+
+    if option:
+        remedy = "Leave it out, or name one photograph."
+        rule = "must go with one palette at a time"
+        raise InputError(option, rule, got="several", remedy=remedy)
+
+
+def settled(asked: Mapping[str, object], path: Path) -> None:
+    """Refuse options of taking colours where a palette file has them already."""
+    from palette.errors import InputError
+
+    if asked:
+        rule = "must go with a photograph; a palette file has its colours already"
+        raise InputError(f"--{next(iter(asked))}", rule, got=str(path))
 
 
 def each_palette(
@@ -48,7 +67,7 @@ def each_palette(
     paths = [path for place in places for path in _photos(place)]
     folder = out or (None if json_ else Path("palettes"))
     if folder is not None:
-        folder.mkdir(parents=True, exist_ok=True)
+        _make(folder)
     names = _names(paths)
     made: dict[str, object] = {}
     failed: list[tuple[str, Exception]] = []
@@ -77,6 +96,20 @@ def each_palette(
         talk(f"leafweft: {reason}")
     if failed:
         raise typer.Exit(getattr(failed[0][1], "exit_code", 3))
+
+
+def _make(folder: Path) -> None:
+    from palette.errors import OutputError
+
+    remedy = "Choose another place with --out."
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except (FileExistsError, NotADirectoryError):
+        raise OutputError(str(folder), "must be a folder", got="a file", remedy=remedy) from None
+    except OSError as error:
+        said = (error.strerror or "an error").lower()
+        rule = "must be a folder that can be made"
+        raise OutputError(str(folder), rule, got=said, remedy=remedy) from None
 
 
 def _photos(place: Path) -> Iterable[Path]:

@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cli.briefing import brief_from
-from cli.output import result, talk, warn
+from cli.output import result, talk
 
 if TYPE_CHECKING:
     from palette.plans.plan import Plan
@@ -26,7 +26,10 @@ def refigured(
     shelf: Path | None = None,
     fit: Fit | None = None,
 ) -> Plan:
-    """Read a plan, reckon it anew where something was typed, write and print it where asked."""
+    """Read a plan, reckon it anew where something was typed, write and print it where asked.
+
+    Its notes are left to the command, which says them once nothing can be refused any more.
+    """
     from palette.plans.loading import load_plan
     from palette.plans.making import plan_from_stripes
     from palette.plans.plan_contract import plan_to_json
@@ -40,7 +43,6 @@ def refigured(
         plan = plan_from_stripes(brief, plan.cloths)
     if shelf is not None and fit is not None:
         plan = plan_within_shelf(plan, brief, read_shelf(shelf), fit)
-    warn(plan.warnings)
     if out is not None:
         write_whole(out, plan_to_json(plan).encode(), force=force)
         talk(f"Wrote {out}.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import textwrap
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
@@ -25,6 +26,8 @@ __all__ = [
     "stripe_table",
 ]
 
+_NO_REASON = "otherwise"
+
 
 def palette_table(palette: Palette) -> str:
     """Set out a palette: number, name, hex, CIELAB, per cent."""
@@ -34,7 +37,7 @@ def palette_table(palette: Palette) -> str:
         (
             str(number),
             swatch.name,
-            swatch.hex if swatch.in_srgb else f"{swatch.hex} (clipped)",
+            swatch.hex if swatch.in_srgb else f"{swatch.hex} (nearest)",
             " ".join(f"{value:6.1f}" for value in swatch.lab),
             f"{share:.1f} %",
             *((swatch.munsell,) if notation else ()),
@@ -76,10 +79,21 @@ def stripe_table(cloth: StripePlan, units: Units) -> str:
 
 
 def defaults_line(options: tuple[Option, ...], asked: Mapping[str, object]) -> str:
-    """Name the defaults that were used, each with where it comes from."""
-    used = [
-        f"{option.key} {option.default}{f' ({option.label})' if option.label else ''}"
-        for option in options
-        if option.key not in asked and option.default not in (None, ())
+    """List the defaults that were used by where they come from, common practice first."""
+    used: dict[str, list[str]] = {"common practice": []}
+    for option in options:
+        if option.key not in asked and option.default not in (None, ()):
+            label = option.label or _NO_REASON
+            used.setdefault(label, []).append(f"{option.key} {option.default}")
+    lines = [
+        textwrap.fill(
+            f"{label}: {', '.join(values)}",
+            width=80,
+            initial_indent="  ",
+            subsequent_indent="    ",
+            break_on_hyphens=False,
+        )
+        for label, values in sorted(used.items(), key=lambda item: item[0] == _NO_REASON)
+        if values
     ]
-    return f"Not given, so taken: {', '.join(used)}." if used else ""
+    return "\n".join(["Not given, so taken:", *lines]) if lines else ""

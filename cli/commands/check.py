@@ -73,9 +73,9 @@ def run(
         had_g=parse_weighed(had, wefts, thing="--had") if had else {},
         picks_per_cm=density.per_cm if density else None,
     )
-    warn(checked.warnings)
     if out is not None:
         whole = woven_and_rest(planned, checked, cloth=cloth)
         write_whole(out, stripes_csv(whole), force=force)
         talk(f"Wrote {out}.")
+    warn(checked.warnings)
     result(as_json(checked) if json_ else lasting_table(checked, planned.units))

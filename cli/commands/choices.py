@@ -59,11 +59,11 @@ def run(
         result(choices_json(made) if json_ else choices_table(made, brief.unit_system))
         return
     plan = plan_of_choice(brief, made, pick)
-    warn(plan.warnings)
     target = out or (None if json_ else Path(f"{name}-plan.json"))
     if target is not None:
         write_whole(target, plan_to_json(plan).encode(), force=force)
         talk(f"Wrote {target}.")
+    warn(plan.warnings)
     if json_:
         result(plan_to_json(plan))
         return

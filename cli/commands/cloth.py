@@ -49,8 +49,8 @@ def run(
 
     Example: leafweft cloth scarf --out scarf-pictures --wanted "#8a9a5b"
     """
-    from cli.looks import look_json, look_table, wanted_text, weft_yarns
-    from cli.output import result, talk, warn
+    from cli.looks import dull_line, look_json, look_table, wanted_text, weft_yarns
+    from cli.output import CIELAB, ERROR, result, talk, warn
     from palette.cloth.own_samples import fit_own_yarn, read_own_samples
     from palette.plans.loading import load_plan
     from palette.sheets.cloth_files import write_cloth_pictures
@@ -60,17 +60,20 @@ def run(
     yarns = weft_yarns(planned, weft_yarn or [])
     own = fit_own_yarn(read_own_samples(samples)) if samples else None
     looks = [look_of(planned, cloth, own=own) for cloth in planned.cloths]
-    if own is not None:
-        warn(own.warnings)
-        talk(f"Your samples: error {own.before:.1f} before, {own.after:.1f} after (CIEDE2000).")
-    warn(stripe.warning for look in looks for stripe in look.stripes if stripe.warning)
+    advice = "" if wanted is None else wanted_text(planned, looks[0], wanted, own)
     if out is not None:
         for path in write_cloth_pictures(planned, out, own=own, yarns=yarns, force=force):
             talk(f"Wrote {path}.")
+    if own is not None:
+        warn(own.warnings)
+        talk(f"Your samples: error {own.before:.1f} before, {own.after:.1f} after (CIEDE2000).")
+    if dull := dull_line(looks):
+        warn([dull])
     if json_:
         result(look_json(planned, looks, wanted, own))
         return
     result("\n\n".join(map(look_table, looks)))
-    if wanted is not None:
-        result("\n" + wanted_text(planned, looks[0], wanted, own))
+    if advice:
+        result("\n" + advice)
+    talk(f"{CIELAB} {ERROR}")
     talk("Every woven colour is a guide with its typical error beside it. Weave a sample.")

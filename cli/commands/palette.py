@@ -49,8 +49,8 @@ def run(
     Example: leafweft palette hedge.jpg --colours 6
     """
     from cli.briefing import brief_from
-    from cli.output import result, talk, warn
-    from cli.palettes import each_palette, edited
+    from cli.output import CIELAB, result, talk, warn
+    from cli.palettes import alone, each_palette, edited, settled
     from cli.summaries import palette_table
     from palette.plans.loading import is_contract_file
     from palette.plans.palette_contract import palette_to_json
@@ -59,11 +59,13 @@ def run(
 
     brief = brief_from(asked)
     if each or photo[0].is_dir():
+        alone("--merge" if merge else "--munsell" if munsell else "")
         each_palette(photo, brief, jobs=jobs, out=out, force=force, json_=json_)
         return
+    if is_contract_file(photo[0]):
+        settled(asked, photo[0])
     photos = () if is_contract_file(photo[0]) else photos_of(tuple(photo), brief)
     taken = edited(palette_of(tuple(photo), brief, photos=photos), merge or [], munsell=munsell)
-    warn(taken.warnings)
     target = out or (None if json_ else Path(f"{photo[0].stem}-palette.json"))
     if target is not None:
         shown = photos[0] if photos else None
@@ -72,6 +74,9 @@ def run(
         light = light_of(photos[0], brief) if photos else None
         if shown is not None and light is not None:
             talk(f"Wrote {write_light_card(shown, light, target, force=force)}.")
+    warn(taken.warnings)
     result(palette_to_json(taken) if json_ else palette_table(taken))
+    if not json_:
+        talk(CIELAB)
     if taken.source.why and not json_:
         talk(f"{len(taken.swatches)} colours: {taken.source.why}.")

@@ -39,7 +39,7 @@ def run(
     Example: leafweft plan hedge.jpg --length 180cm --width 25cm --out scarf
     """
     from cli.briefing import brief_from
-    from cli.output import result, talk, warn
+    from cli.output import CIELAB, result, talk, warn
     from cli.summaries import cloth_line, defaults_line, palette_table
     from cli.warps import warp_table
     from cli.yarns import yarn_table
@@ -74,4 +74,5 @@ def run(
     talk(defaults_line(options_of("stripes", "loom", "yarn"), typed))
     if made.written:
         talk(f"Wrote {', '.join(made.written)}.")
+    talk(CIELAB)
     talk("Every colour here is a guide: a camera is no measuring instrument. Weave a sample.")

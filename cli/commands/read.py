@@ -82,7 +82,6 @@ def run(
     given = {key: value for key, value in asked.items() if value is not None}
     brief = brief_from({"name": photo.stem, **given})
     reading = read_old_cloth(photo, brief, given=tuple(given), upright=upright)
-    warn(reading.warnings)
     target = out or (None if json_ else Path(f"{photo.stem}-plan.json"))
     if target is not None and reading.picks_per_cm is None:
         if out is not None:
@@ -93,4 +92,5 @@ def run(
         text = plan_to_json(plan_of_reading(reading, brief))
         write_whole(target, text.encode(), force=force)
         talk(f"Wrote {target}.")
+    warn(reading.warnings)
     result(as_json(reading) if json_ else reading_table(reading, brief.unit_system))

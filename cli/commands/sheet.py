@@ -43,6 +43,7 @@ def run(
     import json
 
     from cli.output import result, talk
+    from cli.placing import beside
     from palette.measures import parse_length
     from palette.photo.reading import read_photo
     from palette.plans.loading import load_plan
@@ -56,7 +57,8 @@ def run(
         card_width_mm=parse_length(card_width, thing="--card-width").mm,
     )
     made = {name: sheet_bytes(planned, name, wish) for name in sheets or ["sheet.pdf"]}
-    for path in write_folder(out or Path(), made, force=force):
+    written = beside(made, force=force) if out is None else write_folder(out, made, force=force)
+    for path in written:
         talk(f"Wrote {path}.")
     if json_:
         result(json.dumps({name: len(data) for name, data in made.items()}))

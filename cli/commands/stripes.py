@@ -49,12 +49,12 @@ def run(
         plan = make_plan(brief, palette)
     else:
         plan = plan_from_stripes(brief, (plan_like(brief, palette, load_plan(like).cloths[0]),))
-    warn(plan.warnings)
     text = plan_to_json(plan)
     target = out or (None if json_ else Path(f"{plan.name}-plan.json"))
     if target is not None:
         write_whole(target, text.encode(), force=force)
         talk(f"Wrote {target}.")
+    warn(plan.warnings)
     if json_:
         result(text)
         return

@@ -9,6 +9,8 @@ import typer
 
 from cli.options import Force, Json, Out, takes
 
+_SHELF = "Add --shelf SHELF.csv."
+
 
 @takes("loom", "yarn", "page")
 def run(
@@ -57,17 +59,21 @@ def run(
 
     Example: leafweft yarn scarf --weft "NeK 2/20" --allowance 15% --skein 50g
     """
-    from cli.output import result
+    from cli.output import result, warn
     from cli.refiguring import refigured
     from cli.yarns import cost_line, fleece_table, shelf_table, yarn_table
+    from palette.errors import InputError
 
+    if fit is not None and shelf is None:
+        raise InputError("--fit", "needs the yarn in hand", got="no --shelf", remedy=_SHELF)
     made = refigured(plan, asked, out=out, force=force, json_=json_, shelf=shelf, fit=fit)
-    if json_:
-        return
-    result(yarn_table(made))
+    tables = [yarn_table(made)]
     if price is not None:
-        result("\n" + cost_line(made, price))
+        tables.append(cost_line(made, price))
     if shelf is not None:
-        result("\n" + shelf_table(made, shelf))
+        tables.append(shelf_table(made, shelf))
     if fleece is not None:
-        result("\n" + fleece_table(made, fleece))
+        tables.append(fleece_table(made, fleece))
+    warn(made.warnings)
+    if not json_:
+        result("\n\n".join(tables))

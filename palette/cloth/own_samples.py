@@ -163,11 +163,15 @@ def read_own_samples(path: Path) -> tuple[WovenSample, ...]:
     thing = f"samples {path.name}"
     try:
         text = path.read_text(encoding="utf-8-sig")
-    except (OSError, UnicodeDecodeError) as error:
-        remedy = "Save it as CSV in UTF-8."
+    except UnicodeDecodeError:
+        got, remedy = "bytes that are no text", "Save it as CSV in UTF-8."
+        raise TableError(thing, "must be a CSV file", got=got, remedy=remedy) from None
+    except OSError as error:
+        said = (error.strerror or "an error").lower()
+        remedy = "Check the name and the folder."
         raise TableError(
-            thing, "must be a CSV file", got=type(error).__name__, remedy=remedy
-        ) from error
+            thing, "must be a file that can be read", got=said, remedy=remedy
+        ) from None
     # A remark may stand above the header; further down a line may begin with a hex code.
     lines = list(
         dropwhile(lambda line: line.startswith("#") or not line.strip(), text.splitlines())

@@ -90,8 +90,9 @@ class WovenStripe:
         tone = "lighter" if self.lightness_change > 0 else "darker"
         return (
             f"{self.colour}: woven on this warp it loses {self.chroma_lost:.0f} of its "
-            f"{self.yarn_chroma:.0f} chroma ({part:.0%}) and comes out "
-            f"{abs(self.lightness_change):.0f} L {tone} (typical error {self.typical_error:.1f})."
+            f"{self.yarn_chroma:.0f} brightness of colour ({100 * part:.0f} %) and comes out "
+            f"{abs(self.lightness_change):.0f} {tone} on the lightness scale of 0 to 100 (typical "
+            f"error {self.typical_error:.1f})."
         )
 
 
@@ -123,8 +124,8 @@ def predict(
         )
     if abs(warp_share - 0.5) > BALANCED:
         note += (
-            f" The measured cloths were balanced plain weave; here {warp_share:.0%} of the face "
-            "is warp."
+            " The measured cloths were balanced plain weave; here "
+            f"{100 * warp_share:.0f} % of the face is warp."
         )
     if own is not None:
         note += f" {own.gain}"

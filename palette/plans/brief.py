@@ -26,8 +26,10 @@ from palette.measures import (
     parse_length,
     parse_share,
 )
+from palette.plans.json_text import plain_rule
 from palette.plans.options import OPTIONS
 from palette.yarn.count import parse_count
+from palette.yarn.packages import parse_package
 
 if TYPE_CHECKING:
     from pydantic_core import ErrorDetails
@@ -82,6 +84,11 @@ def _count(value: str, info: ValidationInfo) -> str:
     return value
 
 
+def _skein(value: str, info: ValidationInfo) -> str:
+    parse_package(value, thing=_thing(info))
+    return value
+
+
 def _per_cent(share: float) -> str:
     return f"{share * 100:.6g}%"
 
@@ -92,6 +99,7 @@ LengthOrZeroText = Annotated[Length, BeforeValidator(_length_or_zero), _TEXT]
 DensityText = Annotated[Density, BeforeValidator(_density), _TEXT]
 ShareText = Annotated[float, BeforeValidator(_share), PlainSerializer(_per_cent, return_type=str)]
 CountText = Annotated[str, AfterValidator(_count)]
+SkeinText = Annotated[str, AfterValidator(_skein)]
 Words = Annotated[tuple[str, ...], BeforeValidator(_words)]
 
 
@@ -172,7 +180,7 @@ class Brief(BaseModel):
     weft_take_up: ShareText
     tail: LengthOrZeroText
     allowance: ShareText
-    skein: str | None
+    skein: SkeinText | None
 
     name: str | None
     units: Literal["metric", "imperial"] | None
@@ -280,16 +288,9 @@ def _rule(key: str, fault: ErrorDetails) -> str:
     """Say the rule that a value breaks, as a clause."""
     if key == "colours":
         return "must be a whole number from 1 to 64, or auto"
-    facts = fault.get("ctx", {})
-    rules = {
-        "int_type": "must be a whole number",
-        "int_from_float": "must be a whole number",
-        "string_type": "must be text, in quotes",
-        "greater_than_equal": f"must be at least {facts.get('ge')}",
-        "less_than_equal": f"must be at most {facts.get('le')}",
-        "literal_error": f"must be {facts.get('expected')}",
-    }
-    return rules.get(fault["type"], f"must hold something else ({fault['msg'].lower()})")
+    if fault["type"] == "string_type":
+        return "must be text, in quotes"
+    return plain_rule(fault)
 
 
 def _nearest_key(key: str) -> str:

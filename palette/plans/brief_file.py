@@ -71,7 +71,11 @@ def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:
 
 
 def _reason(error: Exception) -> str:
-    return error.strerror or "an error" if isinstance(error, OSError) else "bytes that are no text"
+    return (
+        (error.strerror or "an error").lower()
+        if isinstance(error, OSError)
+        else "bytes that are no text"
+    )
 
 
 def _line_of(key: str, text: str) -> int:

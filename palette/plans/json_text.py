@@ -9,10 +9,11 @@ from palette.errors import ContractError
 
 if TYPE_CHECKING:
     from pydantic import BaseModel, ValidationError
+    from pydantic_core import ErrorDetails
 
     Model = TypeVar("Model", bound=BaseModel)
 
-__all__ = ["json_text", "kind_of", "parsed"]
+__all__ = ["json_text", "kind_of", "parsed", "plain_rule"]
 
 
 def json_text(model: BaseModel) -> str:
@@ -28,12 +29,20 @@ def kind_of(text: str, *, thing: str) -> str:
     try:
         content = json.loads(text)
     except ValueError as error:
-        raise ContractError(thing, "must be JSON", got=str(error)) from None
+        raise ContractError(thing, "must be JSON", got=_said(text, error)) from None
     kind = content.get("kind") if isinstance(content, dict) else None
     if not isinstance(kind, str):
         rule = "must say its kind, leafweft/palette or leafweft/plan"
         raise ContractError(thing, rule, got="none")
     return kind
+
+
+def _said(text: str, error: ValueError) -> str:
+    """Say in plain words what stands there instead of JSON."""
+    if not text.strip():
+        return "an empty file"
+    line = getattr(error, "lineno", None)
+    return f"something else in line {line}" if line else "something else"
 
 
 def parsed(model: type[Model], text: str, *, thing: str) -> Model:
@@ -66,7 +75,32 @@ def _plainly(error: ValidationError, thing: str) -> ContractError:
     where = " ".join(
         f"number {part + 1}" if isinstance(part, int) else str(part) for part in fault["loc"]
     )
-    rule = f"{fault['msg'][0].lower()}{fault['msg'][1:]}"
+    rule = plain_rule(fault)
     return ContractError(
         f"{thing}, {where}" if where else thing, rule, got=repr(fault["input"])[:80]
     )
+
+
+def plain_rule(fault: ErrorDetails) -> str:
+    """Say the rule that a value of a file breaks, as a clause: "must be a whole number"."""
+    facts = fault.get("ctx", {})
+    rules = {
+        "missing": "must be there",
+        "extra_forbidden": "is not a key of such a file",
+        "too_short": f"must hold at least {facts.get('min_length')}",
+        "int_type": "must be a whole number",
+        "int_parsing": "must be a whole number",
+        "int_from_float": "must be a whole number",
+        "float_type": "must be a number",
+        "float_parsing": "must be a number",
+        "finite_number": "must be a finite number",
+        "string_type": "must be text",
+        "bool_type": "must be true or false",
+        "greater_than": f"must be more than {facts.get('gt')}",
+        "greater_than_equal": f"must be at least {facts.get('ge')}",
+        "less_than": f"must be less than {facts.get('lt')}",
+        "less_than_equal": f"must be at most {facts.get('le')}",
+        "literal_error": f"must be {facts.get('expected')}",
+    }
+    said = str(fault["msg"])
+    return rules.get(fault["type"], f"{said[0].lower()}{said[1:]}")

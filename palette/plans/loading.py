@@ -9,7 +9,7 @@ from palette.plans.json_text import kind_of
 from palette.plans.plan import Plan
 from palette.swatches.palette import Palette
 
-__all__ = ["is_contract_file", "load_palette", "load_plan"]
+__all__ = ["is_contract_file", "load_palette", "load_plan", "unreadable"]
 
 _MOST_BYTES = 64 * 2**20  # a plan of 100 000 stripes has under half of this
 
@@ -31,8 +31,18 @@ def _text(path: Path) -> str:
     except UnicodeDecodeError:
         raise ContractError(str(path), "must be JSON", got="bytes that are no text") from None
     except OSError as error:
-        got = error.strerror or type(error).__name__
-        raise FileError(str(path), "must be a file that can be read", got=got) from None
+        raise unreadable(path, error) from None
+
+
+def unreadable(path: Path, error: OSError) -> FileError:
+    """Say in plain words why a file cannot be opened."""
+    if isinstance(error, FileNotFoundError):
+        remedy = "Check the name and the folder."
+        return FileError(str(path), "must be a file", got="nothing by that name", remedy=remedy)
+    if isinstance(error, IsADirectoryError):
+        return FileError(str(path), "must be a file", got="a folder")
+    got = (error.strerror or type(error).__name__).lower()
+    return FileError(str(path), "must be a file that can be read", got=got)
 
 
 def load_plan(path: Path) -> Plan:

@@ -215,19 +215,21 @@ def _pale(
     draft: Draft,
     warp_lab: tuple[float, float, float],
 ) -> tuple[str, ...]:
-    """Say in one sentence which colours lose much of their chroma across this warp."""
+    """Say in one sentence which colours lose much of their brightness across this warp."""
     tex = {yarn.use: yarn.tex for yarn in yarns}
     lost: dict[str, str] = {}
     for cloth in cloths:
         face = planned_face(warp, cloth, warp_tex=tex["warp"], weft_tex=tex["weft"], draft=draft)
         for woven in woven_stripes(cloth, warp_lab, face.warp_share):
             if woven.dull:
-                lost[woven.colour] = f"{woven.colour} {woven.chroma_lost / woven.yarn_chroma:.0%}"
+                part = woven.chroma_lost / woven.yarn_chroma
+                lost[woven.colour] = f"{woven.colour} {100 * part:.0f} %"
     if not lost:
         return ()
     return (
-        f"Across this warp the cloth will be duller than the yarn; of their chroma are lost: "
-        f"{', '.join(lost.values())}. leafweft cloth shows it, and which weft to dye instead.",
+        "Across this warp the cloth will be duller than the yarn. Of their brightness of colour "
+        f"are lost: {', '.join(lost.values())}. leafweft cloth shows it, and which weft to dye "
+        "instead.",
     )
 
 

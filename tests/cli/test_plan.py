@@ -34,7 +34,7 @@ def test_a_photograph_and_a_folder_are_enough(leafweft: Callable, bank: Path) ->
     done = leafweft("plan", bank, "--out", "scarf")
     assert done.code == 0, done.err
     assert set(contents("scarf")) == FILES
-    assert "180cm (a scarf)" in done.err
+    assert "a scarf: length 180cm, width 25cm" in done.err
     assert "common practice" in done.err
     assert "Weave a sample" in done.err
 

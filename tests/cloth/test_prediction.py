@@ -25,7 +25,7 @@ def test_far_colours_say_so():
 
 def test_faces_that_were_not_measured_say_so():
     woven = predict("rust", (46.0, 26.0, 47.0), NATURAL, 0.2)
-    assert "balanced plain weave; here 20% of the face is warp" in woven.note
+    assert "balanced plain weave; here 20 % of the face is warp" in woven.note
     assert "balanced" not in predict("rust", (46.0, 26.0, 47.0), NATURAL, 0.45).note
 
 
@@ -33,8 +33,8 @@ def test_bright_weft_on_white_is_warned_of_with_figures():
     woven = predict("rust", (46.0, 26.0, 47.0), NATURAL)
     lost = woven.yarn_chroma - woven.cloth_chroma
     assert woven.dull
-    assert f"loses {lost:.0f} of its {woven.yarn_chroma:.0f} chroma" in woven.warning
-    assert f"{woven.lightness_change:.0f} L lighter" in woven.warning
+    assert f"loses {lost:.0f} of its {woven.yarn_chroma:.0f} brightness" in woven.warning
+    assert f"{woven.lightness_change:.0f} lighter on the lightness scale" in woven.warning
 
 
 def test_no_warning_where_the_weft_keeps_its_colour():

@@ -101,7 +101,7 @@ def test_a_wrong_line_is_named(tmp_path: Path, text: str, said: str) -> None:
 
 
 def test_a_missing_brief_is_a_file_error(tmp_path: Path) -> None:
-    with pytest.raises(FileError, match="must be a readable text file; got No such file"):
+    with pytest.raises(FileError, match="must be a readable text file; got no such file"):
         read_brief(tmp_path / "none.toml")
 
 

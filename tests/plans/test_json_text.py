@@ -41,10 +41,10 @@ def test_another_version_is_refused_kindly(version: str) -> None:
 @pytest.mark.parametrize(
     ("old", "new", "said"),
     [
-        ('"share": 1.0', '"share": "x"', "colours number 1 share: input should be a valid number"),
-        ('"share": 1.0', '"share": NaN', "share: input should be a finite number"),
+        ('"share": 1.0', '"share": "x"', "colours number 1 share: must be a number"),
+        ('"share": 1.0', '"share": NaN', "share: must be a finite number"),
         ('"#5d733a"', '"5d733a"', "colours number 1 hex: string should match pattern"),
-        ('"name": "moss", ', "", "colours number 1 name: field required"),
+        ('"name": "moss", ', "", "colours number 1 name: must be there"),
     ],
 )
 def test_a_wrong_value_is_named(old: str, new: str, said: str) -> None:
