@@ -12,7 +12,7 @@ from palette.clusters.typical import typical
 
 __all__ = ["Accent", "find_accents", "heavy_places"]
 
-FAR = 10.0
+FAR = 9.0
 """An accent is at least this far from every other swatch, in the even space."""
 
 SMALLEST_PATCH = 0.001
@@ -30,7 +30,7 @@ _WIDTH = 4.0
 _TRIES, _MOST_LOOKED_AT = 12, 8
 _ONES = np.ones(3)
 _CORE, _BALL, _SHELL = 4.0, 9.0, 15.0  # radii about a colour, for what stands apart
-_MOST_SHELL = 0.55
+_MOST_SHELL = 0.45
 _LEAST_PEAK, _LEAST_CHROMA = 1.0, 8.0
 
 Points = NDArray[np.float64]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -10,12 +10,13 @@ from numpy.typing import NDArray
 from palette.clusters.accents import Accent, find_accents, heavy_places
 from palette.clusters.cleaning import Cleaned, clean_groups
 from palette.clusters.grouping import group, nearest
-from palette.clusters.how_many import how_many
+from palette.clusters.how_many import MOST, how_many
+from palette.clusters.missed import missed_places
 
 __all__ = ["Choice", "Map", "choose"]
 
 _ROUND_ACCENT = 6.0
-_MOST_FARTHER = 1.08  # how much farther the mean colour may lie from a palette for its accents
+_MOST_FARTHER = 1.1  # how much farther the mean colour may lie from a palette for its accents
 _TOLD, _MISSED = 0.02, 10.0  # a scattered colour is told of from this part and distance
 
 Points = NDArray[np.float64]
@@ -94,6 +95,7 @@ def choose(
     Choice
     """
     held = np.empty((0, 3)) if locked is None else locked
+    unasked = count is None
     count, most, why = _numbers(points, weights, count, len(held), seed)
     free = count - len(held)
     if free < 1:
@@ -112,6 +114,12 @@ def choose(
         masses = clean_groups(
             points[rest], weights[rest], free - len(found), fixed=fixed, seed=seed
         )
+    if unasked and rest.any():
+        more = missed_places(
+            points[rest], weights[rest], np.concatenate([held, masses.centres]), MOST
+        )
+        masses = replace(masses, centres=np.concatenate([masses.centres, more]))
+        why += _told_of(more)
     centres = np.concatenate([held, masses.centres, places])
     flags = np.zeros(len(centres), dtype=bool)
     flags[len(centres) - len(places) :] = True
@@ -121,6 +129,14 @@ def choose(
         if part >= _TOLD and nearest(place[None], centres)[1][0] >= _MISSED
     )
     return Choice(centres=centres, accents=flags, why=why, scattered=lost)
+
+
+def _told_of(more: Points) -> str:
+    if not len(more):
+        return ""
+    return (
+        f"; {len(more)} smaller but unlike any of these {'is' if len(more) == 1 else 'are'} added"
+    )
 
 
 def _beside(points: Points, places: Points) -> NDArray[np.bool_]:

@@ -7,25 +7,19 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.clusters.closeness import CLEAN_SHARE, CLOSE, close_parts
 from palette.clusters.grouping import gather, group, nearest
+from palette.clusters.missed import missed
 from palette.clusters.typical import typical
 from palette.perception.even import local_scale
 
-__all__ = ["CLEAN_SHARE", "Cleaned", "clean_groups"]
-
-CLEAN_SHARE = 0.0052
-"""Least part of the picture that must lie close to a swatch (0.5 %, and a little to spare)."""
-
-CLOSE = 4.0
-"""What is close: CIEDE2000."""
-
-_SURELY = 2.8  # in the even space: within CIEDE2000 4 wherever that is
+__all__ = ["Cleaned", "clean_groups"]
 
 _ALIKE = 2.5  # two swatches nearer than this would be one yarn
 _ROUNDS = 5
 _TRIED = 64
 _LOOKED_AT = 4
-_MISSED, _ROUND, _MISSED_SHARE, _MISSED_TURNS = 9.0, 7.0, 0.015, 4
+_MISSED_SHARE, _MISSED_TURNS = 0.015, 4
 _MOST_ASIDE = 0.2  # part of the picture that may be left without a swatch of its own
 
 _ONES = np.ones(3)
@@ -143,7 +137,7 @@ def _polished(points: Points, weights: Points, chosen: Points, fixed: Points | N
         mine = owner == index
         moved.append(typical(points[mine], weights[mine], centre) if mine.any() else centre)
     again = np.array(moved)
-    stays = _close(points, weights, again) >= CLEAN_SHARE
+    stays = close_parts(points, weights, again) >= CLEAN_SHARE
     return np.where(stays[:, None], again, chosen)
 
 
@@ -178,28 +172,12 @@ def _settled(
             for centre, mine in zip(centres, members, strict=True)
         ]
     ).reshape(-1, 3)
-    close = _close(*picture, places)
+    close = close_parts(*picture, places)
     for index in np.flatnonzero(close < CLEAN_SHARE):
         if members[index].any():
             mine = (points[members[index]], weights[members[index]])
             places[index], close[index] = _cleaner(mine, picture, places[index], close[index])
     return Settled(centres=places, close=close, owner=owner)
-
-
-def _close(points: Points, weights: Points, places: Points, scales: Points | None = None) -> Points:
-    """Part of the picture that lies within CIEDE2000 4 of each place, or surely enough of it."""
-    parts = np.empty(len(places))
-    if scales is None:
-        for row, place in enumerate(places):
-            parts[row] = weights[((points - place) ** 2) @ _ONES < _SURELY**2].sum()
-        unsure = np.flatnonzero(parts < CLEAN_SHARE)
-        if len(unsure):
-            scales = local_scale(places[unsure])
-            parts[unsure] = _close(points, weights, places[unsure], scales)
-        return parts
-    for row, (place, scale) in enumerate(zip(places, scales, strict=True)):
-        parts[row] = weights[((points * scale - place * scale) ** 2) @ _ONES < CLOSE**2].sum()
-    return parts
 
 
 def _cleaner(
@@ -222,7 +200,7 @@ def _cleaner(
     order = np.argsort(((tried - place) ** 2) @ _ONES, kind="stable")
     likely = order[rough[order] >= CLEAN_SHARE][:_LOOKED_AT]
     likely = np.append(likely, rough.argmax())
-    parts = _close(points[about], mass, tried[likely], scales[likely])
+    parts = close_parts(points[about], mass, tried[likely], scales[likely])
     enough = np.flatnonzero(parts >= CLEAN_SHARE)
     best = enough[0] if len(enough) else parts.argmax()
     return (tried[likely[best]], float(parts[best])) if parts[best] > part else (place, part)
@@ -257,18 +235,8 @@ def _with_missed(
     held = centres[:0] if fixed is None else fixed
     cost = _cost(points, weights, centres, held)
     for _ in range(_MISSED_TURNS):
-        everything = np.concatenate([centres, held])
-        far = nearest(points, everything)[1] if len(everything) else np.full(len(points), np.inf)
-        out = far > _MISSED
-        if weights[out].sum() < _MISSED_SHARE:
-            break
-        boxes, mass = gather(points[out], weights[out], 5.0)
-        place = typical(points[out], weights[out], boxes[mass.argmax()])
-        about = ((points - place) ** 2) @ _ONES < _ROUND**2
-        if (
-            weights[about].sum() < _MISSED_SHARE
-            or _close(points, weights, place[None])[0] < CLEAN_SHARE
-        ):
+        place = missed(points, weights, np.concatenate([centres, held]), _MISSED_SHARE)
+        if place is None:
             break
         more = _thinned(points, weights, np.concatenate([centres, place[None]]), count, fixed)
         cheaper = _cost(points, weights, more, held)

@@ -66,3 +66,34 @@ def test_the_tail_of_the_greens_is_no_accent() -> None:
 def test_no_more_than_asked() -> None:
     where, weights = scene(disc(200, 300, 9))
     assert not find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=0)
+
+
+def test_flowers_strewn_over_the_picture_are_one_accent() -> None:
+    mask = np.zeros((200, 300), dtype=bool)
+    for row, column in zip(range(10, 190, 12), (k * 83 % 280 + 5 for k in range(15)), strict=True):
+        mask[row : row + 5, column : column + 5] = True
+    where, weights = scene(mask)
+    [accent] = find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)
+    assert np.linalg.norm(accent.centre - RED) < 1.5
+    assert accent.part == pytest.approx(mask.mean(), rel=0.1)
+
+
+@pytest.mark.parametrize("dot", [1, 2, 3])
+def test_strewn_dots_are_not(dot) -> None:
+    dots = GENERATOR.random((200 // dot, 300 // dot)) < 0.008
+    mask = np.zeros((200, 300), dtype=bool)
+    grown = dots.repeat(dot, axis=0).repeat(dot, axis=1)
+    mask[: grown.shape[0], : grown.shape[1]] = grown
+    where, weights = scene(mask)
+    assert not find_accents(POINTS, weights, where, heavy_places(POINTS, weights), most=3)
+
+
+def test_near_black_is_no_accent_for_a_peak() -> None:
+    black = np.array([4.0, 0, 0]) + np.linspace(0, 1, 20)[:, None] * [1, 0, 0]
+    shade = np.array([4.0, 0, 0]) + np.linspace(0, 36, 40)[:, None] * [1, -0.4, 0.5]
+    points = np.concatenate([GREENS, black, shade])
+    where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
+    where[:30, :300] = GENERATOR.integers(520, 560, (30, 300))
+    where[100:112, 100:130] = GENERATOR.integers(500, 520, (12, 30))
+    weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
+    assert not find_accents(points, weights, where, heavy_places(points, weights), most=3)
