@@ -253,7 +253,7 @@ def _bath_lines(bath: Bath) -> list[list[str]]:
     back = [volume(bath.water_ml), volume(bath.volume_ml)]
     what = "dyestuff" if bath.dye_class == "natural" else "dye"
     dyes = [(part.dye, part.percent, part.dye_g or 0.0, part.stock_ml) for part in bath.dyes]
-    lines = []
+    lines: list[list[str]] = []
     for dye, percent, grams, stock in dyes or [
         (what, bath.depth_percent, bath.dye_g, bath.stock_ml)
     ]:
