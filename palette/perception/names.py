@@ -14,12 +14,14 @@ from palette.perception.spaces import hex_to_lab
 
 __all__ = ["colour_names", "survey"]
 
-# Words that nobody wants on a sheet (matched inside a name), and names of firms and figures.
+# Words that nobody wants on a sheet (matched inside a name), names of firms and figures, and
+# colours run together that have a name of two words beside them.
 _RUDE = re.compile(
     r"shit|poo|puke|vomit|barf|snot|booger|piss|pee\b|urine|diarrhea|fecal|faec|sick|nasty|gross"
     r"|icky|ugly|bile|nude|flesh|skin|drab|bland|dirty|spew|toxic|radioactive|nuclear"
     r"|camo|army|military|muddy|murky|indian"
     r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
+    r"|lightblue|lightgreen|darkblue|darkgreen|bluegreen|greenblue|greyblue|orangered|yellowgreen"
 )
 
 _NEAR_NAMES = 12

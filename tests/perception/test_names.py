@@ -40,3 +40,11 @@ def test_a_name_is_never_far_from_its_colour() -> None:
     names, anchors = survey()
     rows = [names.index(name) for name in colour_names(labs)]
     assert ciede2000(labs, anchors[rows]).max() < 8
+
+
+def test_no_colours_run_together() -> None:
+    colours = ("blue", "green", "red", "yellow", "grey", "brown", "purple", "pink", "orange")
+    words = {word for name in survey()[0] for word in name.split()}
+    for word in words:
+        for first in (*colours, "light", "dark", "pale"):
+            assert word.removeprefix(first) not in colours or word in colours, word
