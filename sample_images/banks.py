@@ -1,5 +1,6 @@
 """The two hedge banks: what grows where, and the picture a camera makes of it."""
 
+# ruff: noqa: E501 - a plant is a row of a table, and reads best on one line
 from __future__ import annotations
 
 from dataclasses import dataclass

@@ -168,7 +168,7 @@ def defocus(channel: Array, radius: float) -> Array:
 
 
 def classes_after_blur(classes: NDArray[np.int16], radius: float, count: int) -> NDArray[np.int16]:
-    """Class that gives most of the light of each pixel once the lens has blurred it; -1 for none."""
+    """Class that gives most of the light of each blurred pixel; -1 for none."""
     if radius < 0.6:
         return classes
     best = np.zeros(classes.shape, np.float32)

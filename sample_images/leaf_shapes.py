@@ -155,12 +155,15 @@ _IVY = (
     (-1.95, 0.56, 0.75),
 )
 _MAPLE = (
-    (0.0, 1.0, 0.50), (0.34, 0.80, 0.26), (-0.34, 0.80, 0.26), (0.95, 0.88, 0.50), (-0.95, 0.88, 0.50),
+    (0.0, 1.0, 0.50), (0.34, 0.80, 0.26), (-0.34, 0.80, 0.26), (0.95, 0.88, 0.50),
+    (-0.95, 0.88, 0.50),
     (1.32, 0.66, 0.28), (-1.32, 0.66, 0.28), (1.95, 0.55, 0.55), (-1.95, 0.55, 0.55),
 )  # fmt: skip
 
 
-def evaluate(shape: Shape, along: Array, across: Array) -> tuple[Array, Array]:
+def evaluate(  # noqa: C901 - one case for every kind of leaf
+    shape: Shape, along: Array, across: Array
+) -> tuple[Array, Array]:
     """Margin inside the outline (pixels) and surface factor at offsets from the foot."""
     across = across - shape.bend * along * np.abs(along) / shape.length
     match shape.kind:

@@ -14,7 +14,8 @@ def truth_as_text(truth: dict[str, dict[str, object]]) -> str:
     for name, facts in truth.items():
         megabytes = int(str(facts["bytes"])) / 1e6
         parts.append(
-            f"\n### {name}\n\n{megabytes:.2f} MB, SHA-256 `{facts['sha256']}`\n\n| true colour | sRGB | CIELAB | share |\n|---|---|---|---|"
+            f"\n### {name}\n\n{megabytes:.2f} MB, SHA-256 `{facts['sha256']}`\n\n"
+            "| true colour | sRGB | CIELAB | share |\n|---|---|---|---|"
         )
         for colour in facts["colours"]:  # type: ignore[attr-defined]
             lab = ", ".join(f"{value:.1f}" for value in colour["lab"])

