@@ -14,7 +14,10 @@ def run(
     plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
     *,
     woven: Annotated[
-        str, typer.Option("--woven", metavar="LENGTH", help="Woven so far, tension slackened.")
+        str,
+        typer.Option(
+            "--woven", metavar="LENGTH", help="Woven so far, measured with the tension slackened."
+        ),
     ],
     left: Annotated[
         str,
@@ -51,7 +54,7 @@ def run(
     Where one does not, a new list for the rest ends in balance with the yarn there is; --out
     writes the whole cloth, woven part and rest, as a table of stripes.
 
-    Example: leafweft check scarf --woven 80cm --left "moss=23g, rust=40g" --picks-measured 8.6/cm
+    Example: leafweft check scarf --woven 80cm --left "moss=23g, rust=20g" --picks-measured 8.6/cm
     """
     from cli.lasting import lasting_table
     from cli.output import as_json, result, talk, warn

@@ -34,9 +34,10 @@ def run(
 ) -> None:
     """Draw at least twelve arrangements of a palette to scale, each with a number.
 
-    The same palette, options and seed give the same arrangement for a number.
+    The same palette, options and seed give the same arrangement for a number; the same command
+    with --pick 7 makes a plan of number 7.
 
-    Example: leafweft choices hedge-palette.json --length 180cm, then the same with --pick 7
+    Example: leafweft choices hedge-palette.json --length 180cm
     """
     from cli.briefing import brief_from
     from cli.choosing import choices_json, choices_table

@@ -18,15 +18,28 @@ def run(
     *,
     asked: dict[str, object],
     out: Annotated[
-        Path | None, typer.Option("--out", help="Folder to make.", show_default=False)
+        Path | None,
+        typer.Option(
+            "--out", help="Folder to make. Without it nothing is written.", show_default=False
+        ),
     ] = None,
     brief: Annotated[
         Path | None,
-        typer.Option("--brief", help="A brief to read every value from.", show_default=False),
+        typer.Option(
+            "--brief",
+            metavar="FILE",
+            help="A brief (TOML) to read every value from; what is typed wins.",
+            show_default=False,
+        ),
     ] = None,
     stripes: Annotated[
         Path | None,
-        typer.Option("--stripes", help="A table of stripes edited by hand.", show_default=False),
+        typer.Option(
+            "--stripes",
+            metavar="FILE",
+            help="stripes.csv, edited by hand: these stripes instead.",
+            show_default=False,
+        ),
     ] = None,
     archive: Annotated[
         bool, typer.Option("--zip", help="Put the files into one archive beside the folder.")

@@ -27,7 +27,12 @@ def run(
     ] = "A4",
     photo: Annotated[
         Path | None,
-        typer.Option("--photo", metavar="FILE", help="Shown small.", show_default=False),
+        typer.Option(
+            "--photo",
+            metavar="FILE",
+            help="The photograph to show small on the sheet.",
+            show_default=False,
+        ),
     ] = None,
     card_width: Annotated[
         str, typer.Option("--card-width", metavar="LENGTH", help="Width of a winding card.")
