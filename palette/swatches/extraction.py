@@ -50,8 +50,9 @@ def extract(
         How many swatches, accents and kept colours among them; None: as many as the picture
         has, with the reason in ``palette.source.why``.
     accents : bool
-        Whether a small joined patch (0.1 % of the picture or more) that is far from all other
-        swatches gets one of its own.
+        Whether a small joined patch (0.1 % of the picture or more), or blobs of one colour
+        (0.3 % together), far from all other swatches get one of their own; at most about a
+        third of the swatches are accents.
     shadows : "keep" or "fold"
         "fold": the dark side of a leaf counts with its lit colour.
     keep : sequence of ``#rrggbb`` or CIELAB
