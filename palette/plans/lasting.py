@@ -82,6 +82,7 @@ def check_plan(
         had_g=had_g,
         done=plan.cloths[: cloth - 1],
         later=plan.cloths[cloth:],
+        units=plan.units,
     )
 
 

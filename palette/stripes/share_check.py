@@ -48,7 +48,7 @@ def share_differences(plan: StripePlan) -> tuple[tuple[str, int, float], ...]:
 
 
 def share_notes(plan: StripePlan) -> tuple[str, ...]:
-    """Say, colour by colour, what is more than one step from its share, with figures.
+    """Say in one note what is more than one step from its share, with figures.
 
     Parameters
     ----------
@@ -59,10 +59,17 @@ def share_notes(plan: StripePlan) -> tuple[str, ...]:
     tuple of str
     """
     known = {swatch.name: swatch.share for swatch in plan.palette.swatches}
-    return tuple(
-        f"{name}: {picks} picks; its share of {format_share(known[name])} would be {asked:.1f}."
-        if name in known
-        else f"{name}: {picks} picks; it is not in the palette."
+    moved = [
+        f"{name} {picks} picks ({asked:.0f} by its share of {format_share(known[name])})"
         for name, picks, asked in share_differences(plan)
-        if abs(picks - asked) > plan.step + 1e-6 or (name not in known and picks)
+        if name in known and abs(picks - asked) > plan.step + 1e-6
+    ]
+    added = [
+        f"{name} {picks} picks"
+        for name, picks, _ in share_differences(plan)
+        if name not in known and picks
+    ]
+    return (
+        *([f"Not at their shares: {', '.join(moved)}."] if moved else []),
+        *([f"Not in the palette: {', '.join(added)}."] if added else []),
     )

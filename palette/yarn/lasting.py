@@ -6,7 +6,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from palette.errors import InputError
-from palette.measures import format_length
+from palette.measures import Units, format_length, format_mass
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.check import Check, ColourCheck
@@ -106,6 +106,7 @@ def check_yarn(
     had_g: Mapping[str, float] | None = None,
     done: Sequence[StripePlan] = (),
     later: Sequence[StripePlan] = (),
+    units: Units = Units.METRIC,
 ) -> Check:
     """Check half way whether the weft lasts, from what is really on the loom.
 
@@ -131,6 +132,8 @@ def check_yarn(
         Grams at the start; a colour that is not named had what the plan says to have ready.
     done, later : sequence of StripePlan
         Cloths on this warp woven before, and still to come: their yarn counts too.
+    units : Units
+        The system that the notes are written in.
 
     Returns
     -------
@@ -167,9 +170,9 @@ def check_yarn(
         woven_length_mm=whole / density * 10,
         planned_length_mm=plan.woven_length_mm,
         warnings=(
-            *_assumed(tally, wefts, left_g, had_g or {}),
-            *_changed(as_planned, rest, density),
-            *_over(on_loom, tally, as_planned, rest, colours),
+            *_assumed(tally, wefts, left_g, had_g or {}, units),
+            *_changed(as_planned, rest, density, units),
+            *_over(on_loom, tally, as_planned, rest, colours, units),
         ),
     )
 
@@ -199,16 +202,17 @@ def _assumed(
     wefts: Mapping[str, YarnAmount],
     left_g: Mapping[str, float],
     had_g: Mapping[str, float],
+    units: Units,
 ) -> list[str]:
     """Say what was taken for granted, and what looks like a slip of the scale."""
     notes = []
     assumed = [colour for colour in left_g if colour not in had_g]
     if assumed:
-        said = ", ".join(f"{colour} {tally.had[colour]:.0f} g" for colour in assumed)
+        said = ", ".join(f"{colour} {format_mass(tally.had[colour], units)}" for colour in assumed)
         notes.append(f"At the start there was taken to be what the plan has ready: {said}.")
     guessed = [colour for colour in wefts if colour not in left_g]
     if guessed:
-        said = ", ".join(f"{colour} {tally.left[colour]:.0f} g" for colour in guessed)
+        said = ", ".join(f"{colour} {format_mass(tally.left[colour], units)}" for colour in guessed)
         notes.append(f"Not weighed, reckoned from the picks woven: {said}.")
     notes += [
         f"{colour}: {ratio:.1f} times what was planned has gone into the cloth; weigh it again."
@@ -219,20 +223,22 @@ def _assumed(
 
 
 def _changed(
-    planned: tuple[Stripe, ...], rest: tuple[Stripe, ...], picks_per_cm: float
+    planned: tuple[Stripe, ...], rest: tuple[Stripe, ...], picks_per_cm: float, units: Units
 ) -> list[str]:
     """Say what each colour was moved, and what it did to the length."""
-    notes = []
+    moved, notes = [], []
     for colour in dict.fromkeys(stripe.colour for stripe in planned):
         before, after = (
             sum(stripe.picks for stripe in stripes if stripe.colour == colour)
             for stripes in (planned, rest)
         )
         if before != after:
-            notes.append(f"{colour}: {after} picks to come instead of {before}.")
+            moved.append(f"{colour} {after} instead of {before}")
+    if moved:
+        notes.append(f"Picks to come: {', '.join(moved)}.")
     shorter = sum(s.picks for s in planned) - sum(s.picks for s in rest)
     if shorter > 0:
-        lost = format_length(shorter / picks_per_cm * 10)
+        lost = format_length(shorter / picks_per_cm * 10, units)
         notes.append(f"The cloth ends {lost} sooner on the loom: there is no more yarn.")
     return notes
 
@@ -243,6 +249,7 @@ def _over(
     planned: tuple[Stripe, ...],
     rest: tuple[Stripe, ...],
     colours: tuple[ColourCheck, ...],
+    units: Units,
 ) -> list[str]:
     """Where the cloth gets shorter, say what yarn is over to weave the missing length in."""
     missing = sum(s.picks for s in planned) - sum(s.picks for s in rest)
@@ -253,5 +260,5 @@ def _over(
         spare_g = colour.left_g - tally.reserved[name] - need[name]
         picks = min(missing, int(spare_g / colour.g_per_pick))
         if picks >= LEAST_OVER_PICKS:
-            over.append(f"{name} for {format_length(picks / on_loom.picks_per_cm * 10)}")
+            over.append(f"{name} for {format_length(picks / on_loom.picks_per_cm * 10, units)}")
     return [f"Yarn is over to weave it longer: {', '.join(over)}."] if over else []

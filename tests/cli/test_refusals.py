@@ -105,3 +105,14 @@ def test_defaults_are_listed_by_reason_within_80_columns(leafweft: Callable, ban
     assert max(map(len, listed)) <= 80
     assert not any("width" in line for line in listed)
     assert "  a scarf: length 180cm" in listed
+
+
+def test_a_check_of_an_imperial_plan_speaks_imperial(leafweft: Callable, bank: Path) -> None:
+    made = leafweft("stripes", bank, "--length", "72 in", "--picks", "20/in", "--out", "p.json")
+    assert made.code == 0
+    last = json.loads(Path("p.json").read_text(encoding="utf-8"))["stripes"][-1]["colour"]
+    done = leafweft("check", "p.json", "--woven", "30 in", "--left", f"{last}=0.1 oz")
+    notes = [line for line in done.err.splitlines() if line.startswith("Note: ")]
+    assert any("sooner on the loom" in note for note in notes)
+    assert not any(unit in note for note in notes for unit in (" cm", " g,", " g."))
+    assert sum("instead of" in note for note in notes) == 1

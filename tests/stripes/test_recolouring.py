@@ -32,9 +32,8 @@ def test_rank_by_share_puts_the_largest_where_most_picks_are(
     assert other.picks_of("ochre") == plan.picks_of("moss")
     assert other.picks_of("rust") == plan.picks_of("sky")
     assert other.warnings == (
-        "ochre: 600 picks; its share of 50.0 % would be 400.0.",
-        "rust: 200 picks; its share of 30.0 % would be 240.0.",
-        "ink: 0 picks; its share of 20.0 % would be 160.0.",
+        "Not at their shares: ochre 600 picks (400 by its share of 50.0 %), "
+        "rust 200 picks (240 by its share of 30.0 %), ink 0 picks (160 by its share of 20.0 %).",
     )
 
 

@@ -26,6 +26,6 @@ def test_a_plan_as_it_was_made_has_nothing_to_note(palette: Palette, length: int
 def test_notes_have_figures(pair: Palette) -> None:
     plan = plan_stripes(pair, length_mm=180, picks_per_cm=8, most={"moss": 100})
     assert share_notes(plan) == (
-        "moss: 100 picks; its share of 75.0 % would be 120.0.",
-        "sky: 60 picks; its share of 25.0 % would be 40.0.",
+        "Not at their shares: moss 100 picks (120 by its share of 75.0 %), "
+        "sky 60 picks (40 by its share of 25.0 %).",
     )

@@ -103,8 +103,8 @@ def test_what_no_longer_matches_is_shown_and_not_corrected(pair: Palette, tmp_pa
         "stripe 3 (rust): 2 picks, under the smallest stripe 4.",
         "stripe 4 (moss): 27 picks, which is no multiple of 2.",
         "The stripes come to 11.2 cm finished (100 picks); 9.0 cm was asked for.",
-        "sky: 21 picks; its share of 25.0 % would be 25.0.",
-        "rust: 2 picks; it is not in the palette.",
+        "Not at their shares: sky 21 picks (25 by its share of 25.0 %).",
+        "Not in the palette: rust 2 picks.",
     )
 
 

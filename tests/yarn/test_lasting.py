@@ -172,7 +172,7 @@ def test_a_colour_that_is_short_is_made_up_by_the_others(towel):
     assert [colour.colour for colour in check.colours if not colour.lasts] == ["rust"]
     assert check.woven_length_mm == pytest.approx(towel.woven_length_mm)
     assert any(
-        note.startswith("rust: ") and "to come instead of 120" in note for note in check.warnings
+        note.startswith("Picks to come: ") and " instead of 120" in note for note in check.warnings
     )
     order = [stripe.colour for stripe in check.rest]
     assert order == [stripe.colour for stripe in check.rest_as_planned]
