@@ -8,6 +8,7 @@ from cli.output import table
 from palette.measures import format_density, format_length, format_yarn_length
 
 if TYPE_CHECKING:
+    from palette.loom.sett import SettAdvice
     from palette.plans.plan import Plan
 
 __all__ = ["dressing_text", "warp_table"]
@@ -29,9 +30,10 @@ def warp_table(plan: Plan) -> str:
     return table(("warp", ""), rows)
 
 
-def dressing_text(plan: Plan) -> str:
+def dressing_text(plan: Plan, wraps: str | None = None) -> str:
     """Say how the loom is dressed: sley, heddles, tie-up, lifts, chains, and the sett offered."""
-    return "\n".join((*_reed(plan), *_harness(plan), *_chains(plan), _sett(plan)))
+    setts = [_sett(plan), *([_sett_from_wraps(plan, wraps)] if wraps else [])]
+    return "\n".join((*_reed(plan), *_harness(plan), *_chains(plan), *setts))
 
 
 def _reed(plan: Plan) -> list[str]:
@@ -84,11 +86,27 @@ def _sett(plan: Plan) -> str:
     tex = next(yarn.tex for yarn in plan.yarns if yarn.use == "warp")
     known = fibre if fibre in FIBRES else "cotton"
     advice = sett_from_count(tex, plan.draft, fibre=known)
+    return f"Sett offered for this yarn as {known} in this weave: {_offered(plan, advice)}"
+
+
+def _sett_from_wraps(plan: Plan, wraps: str) -> str:
+    from palette.loom.sett import sett_from_wraps
+    from palette.measures import parse_density
+
+    tex = next(yarn.tex for yarn in plan.yarns if yarn.use == "warp")
+    per_cm = parse_density(wraps, thing="--wraps").per_cm
+    return (
+        f"Sett offered from wraps: {_offered(plan, sett_from_wraps(per_cm, plan.draft, tex=tex))}"
+    )
+
+
+def _offered(plan: Plan, advice: SettAdvice) -> str:
+    """Say a sett with its reduction, its rule, and how closely it covers."""
     offered, most = (
         format_density(value, plan.units, decimals=1)
         for value in (advice.ends_per_cm, advice.closest_per_cm)
     )
-    return (
-        f"Sett offered for this yarn as {known} in this weave: {offered}, "
-        f"{advice.working_share:.0%} of the closest, {most}. Rule: {advice.source}."
-    )
+    text = f"{offered}, {advice.working_share:.0%} of the closest, {most}. Rule: {advice.source}."
+    if advice.cover is not None:
+        text += f" Woven square it would cover {advice.cover.cloth_share:.0%} (Peirce)."
+    return text

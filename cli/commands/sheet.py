@@ -16,9 +16,10 @@ def run(
         list[str] | None,
         typer.Argument(
             metavar="SHEET",
-            help="sheet.pdf, sheet.html, loom-card.pdf, swatches.pdf, swatches.png, winding.pdf, "
-            "winding.png, cloth.png, stripes.svg, palette.svg, palette.css, stripes.csv, yarn.csv, "
-            "plan.json, drawdown.wif. Without one: sheet.pdf.",
+            help="sheet.pdf, sheet.html, loom-card.pdf, swatches.pdf, swatches.png, swatches.svg, "
+            "winding.pdf, winding.png, winding.svg, cloth.png, stripes.png, stripes.svg, "
+            "palette.svg, palette.css, stripes.csv, yarn.csv, plan.json, drawdown.wif. "
+            "Without one: sheet.pdf.",
         ),
     ] = None,
     *,

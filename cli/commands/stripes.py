@@ -13,7 +13,11 @@ from cli.options import Force, Json, Out, takes
 @takes("palette", "stripes", "loom", "yarn", "page")
 def run(
     source: Annotated[
-        Path, typer.Argument(help="A palette file or a photograph.", metavar="PALETTE|PHOTO")
+        Path,
+        typer.Argument(
+            help="A palette file, a photograph, or a drawdown file (.wif).",
+            metavar="PALETTE|PHOTO",
+        ),
     ],
     *,
     asked: dict[str, object],
@@ -41,14 +45,17 @@ def run(
     from palette.plans.making import make_plan, plan_from_stripes, plan_like
     from palette.plans.plan_contract import plan_to_json
     from palette.plans.taking import palette_of
+    from palette.sheets.drawdown_plan import is_drawdown, plan_of_drawdown
     from palette.sheets.writing import write_whole
 
     brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
-    palette = palette_of((source,), brief)
-    if like is None:
-        plan = make_plan(brief, palette)
+    if is_drawdown(source):
+        plan = plan_of_drawdown(source, brief, picks_given="picks" in asked)
+    elif like is None:
+        plan = make_plan(brief, palette_of((source,), brief))
     else:
-        plan = plan_from_stripes(brief, (plan_like(brief, palette, load_plan(like).cloths[0]),))
+        cloth = plan_like(brief, palette_of((source,), brief), load_plan(like).cloths[0])
+        plan = plan_from_stripes(brief, (cloth,))
     text = plan_to_json(plan)
     target = out or (None if json_ else Path(f"{plan.name}-plan.json"))
     if target is not None:

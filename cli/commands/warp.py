@@ -15,6 +15,15 @@ def run(
     plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.")],
     *,
     asked: dict[str, object],
+    wraps: Annotated[
+        str | None,
+        typer.Option(
+            "--wraps",
+            metavar="DENSITY",
+            help="Wraps measured per cm or inch: a sett is offered from them too.",
+            show_default=False,
+        ),
+    ] = None,
     out: Out = None,
     force: Force = False,
     json_: Json = False,
@@ -32,4 +41,4 @@ def run(
     made = refigured(plan, asked, out=out, force=force, json_=json_)
     warn(made.warnings)
     if not json_:
-        result(f"{warp_table(made)}\n\n{dressing_text(made)}")
+        result(f"{warp_table(made)}\n\n{dressing_text(made, wraps)}")

@@ -14,13 +14,13 @@ from palette.sheets.cloth_pictures import room_png
 from palette.sheets.html import sheet_html
 from palette.sheets.loom_card import loom_card_pdf
 from palette.sheets.pdf import sheet_pdf
-from palette.sheets.pictures import palette_css, palette_svg, stripes_svg
-from palette.sheets.swatch_card import swatch_card_pdf, swatch_card_png
+from palette.sheets.pictures import palette_css, palette_svg, stripes_png, stripes_svg
+from palette.sheets.swatch_card import swatch_card_pdf, swatch_card_png, swatch_card_svg
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg, thumbnail_pixels
 from palette.sheets.wif_writing import wif_bytes
 from palette.sheets.winding import Winding, plan_winding
-from palette.sheets.winding_card import winding_card_pdf, winding_card_png
+from palette.sheets.winding_card import winding_card_pdf, winding_card_png, winding_card_svg
 from palette.sheets.woven_strip import woven_strip_png
 
 __all__ = ["SHEETS", "SheetWish", "sheet_bytes"]
@@ -84,9 +84,14 @@ SHEETS: dict[str, Callable[[Plan, SheetWish], bytes]] = {
     "loom-card.pdf": lambda plan, _: loom_card_pdf(plan),
     "swatches.pdf": _swatches(swatch_card_pdf),
     "swatches.png": _swatches(swatch_card_png),
+    "swatches.svg": _swatches(swatch_card_svg),
     "winding.pdf": lambda plan, wish: winding_card_pdf(_winding(plan, wish), title=plan.name),
     "winding.png": lambda plan, wish: winding_card_png(_winding(plan, wish), title=plan.name),
+    "winding.svg": lambda plan, wish: winding_card_svg(_winding(plan, wish), title=plan.name),
     "cloth.png": lambda plan, _: room_png(plan),
+    "stripes.png": lambda plan, _: stripes_png(
+        plan.cloths[0], width_mm=plan.warp.finished_width_mm
+    ),
     "stripes.svg": lambda plan, _: stripes_svg(
         plan.cloths[0], width_mm=plan.warp.finished_width_mm, title=plan.name
     ),

@@ -314,3 +314,28 @@ def test_stripes_like_those_of_another_plan(leafweft: Callable, plan_file: Path)
     new = json.loads(done.out)
     assert [s["colour"] for s in new["stripes"]] == [s["colour"] for s in old["stripes"]]
     assert new["weft"]["total_picks"] * 2 == pytest.approx(old["weft"]["total_picks"], abs=4)
+
+
+def test_a_drawdown_file_becomes_a_plan(leafweft: Callable, plan_file: Path) -> None:
+    leafweft("sheet", plan_file, "drawdown.wif", "--out", "shared")
+    done = leafweft("stripes", "shared/drawdown.wif", "--json")
+    assert done.code == 0, done.err
+    old = json.loads(plan_file.read_text(encoding="utf-8"))
+    new = json.loads(done.out)
+    assert [s["picks"] for s in new["stripes"]] == [s["picks"] for s in old["stripes"]]
+    assert [s["hex"] for s in new["stripes"]] == [s["hex"] for s in old["stripes"]]
+    assert new["weft"]["picks_per_cm"] == pytest.approx(old["weft"]["picks_per_cm"], rel=1e-3)
+
+
+def test_a_drawdown_file_that_is_none(leafweft: Callable) -> None:
+    Path("broken.wif").write_text("no sections here", encoding="utf-8")
+    done = leafweft("stripes", "broken.wif", "--json")
+    assert done.code == 3
+    assert "broken.wif" in done.err
+
+
+def test_a_sett_is_offered_from_wraps(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("warp", plan_file, "--wraps", "20/in")
+    assert done.code == 0, done.err
+    assert "Sett offered from wraps: 3.9/cm" in done.out
+    assert "(Peirce)" in done.out
