@@ -7,6 +7,7 @@ from .swatches.extraction import extract as extract
 from .stripes.plan import Stripe as Stripe
 from .stripes.plan import StripePlan as StripePlan
 from .stripes.planning import plan_stripes as plan_stripes
+from .stripes.reading import read_cloth as read_cloth
 from .loom.warp import Warp as Warp
 from .cloth.woven_colour import woven_colour as woven_colour
 from .yarn.amounts import YarnAmount as YarnAmount
@@ -25,6 +26,7 @@ __all__ = [
     "YarnAmount",
     "extract",
     "plan_stripes",
+    "read_cloth",
     "read_photo",
     "woven_colour",
     "yarn_amounts",

@@ -6,6 +6,7 @@ import shlex
 import shutil
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -90,3 +91,19 @@ def test_every_command_is_in_the_tour_or_named() -> None:
 def test_every_picture_is_there() -> None:
     for target in re.findall(r"!\[[^\]]+\]\(([^)]+)\)", README):
         assert (ROOT / target).is_file(), target
+
+
+def test_the_python_example_runs(desk: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (code,) = re.findall(r"^```python\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+    monkeypatch.chdir(desk)
+    names: dict[str, object] = {}
+    exec(code, names)  # our own README
+    assert len(names["cloth_lab"]) == len(names["spring"].swatches)
+
+
+def test_the_brief_example_is_a_brief() -> None:
+    from palette.plans.brief import Brief
+    from palette.plans.cloths import cloth_briefs
+
+    (text,) = re.findall(r"^```toml\n(.*?)^```$", README, re.MULTILINE | re.DOTALL)
+    assert len(cloth_briefs(Brief.of(tomllib.loads(text)))) == 3
