@@ -8,12 +8,12 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from pathlib import Path
 
 from palette.errors import InputError, OutputError
 
-__all__ = ["file_name", "write_folder", "write_whole"]
+__all__ = ["file_name", "may_write", "write_folder", "write_whole"]
 
 _REASONS = {
     errno.ENOSPC: ("needs room on the disk", "the disk is full", "Free some space."),
@@ -152,12 +152,24 @@ def _take_name(part: Path, target: Path, *, force: bool) -> None:
     os.replace(part, target)
 
 
+def may_write(paths: Iterable[Path], *, force: bool = False) -> None:
+    """Refuse places that hold a file already, unless it may be replaced, before anything is made.
+
+    Raises
+    ------
+    OutputError
+        As `write_whole` does.
+    """
+    for path in paths:
+        _may_write(path, force=force)
+
+
 def write_folder(
     folder: str | Path, files: Mapping[str, bytes], *, force: bool = False
 ) -> tuple[Path, ...]:
     """Write a folder of files: all of them, or none.
 
-    Everything is written into a temporary folder beside it first. A folder that is not there
+    Everything is written into a temporary folder first, beside it or in it. A folder that is not there
     yet then takes its name in one step. Into one that is there (`force`) the files are moved
     one by one, others in it stay, and if a move fails the old ones come back.
 
@@ -189,7 +201,8 @@ def write_folder(
     try:
         if os.path.lexists(place) and not (force and place.is_dir()):
             raise _folder_exists(place)
-        work = place.parent / f".leafweft-{secrets.token_hex(8)}.part"
+        near = place if place.is_dir() else place.parent  # a place that may be written
+        work = near / f".leafweft-{secrets.token_hex(8)}.part"
         work.mkdir()
     except OSError as error:
         raise error if isinstance(error, OutputError) else _refused(place, error) from error
