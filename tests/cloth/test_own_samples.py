@@ -111,5 +111,6 @@ def test_bad_tables(tmp_path, text, message):
 
 
 def test_a_file_that_is_not_there(tmp_path):
-    with pytest.raises(TableError, match=r"samples none.csv: must be a file that can be read; got no such file"):
+    said = r"samples none.csv: must be a file that can be read; got no such file"
+    with pytest.raises(TableError, match=said):
         read_own_samples(tmp_path / "none.csv")
