@@ -170,8 +170,8 @@ def write_folder(
     """Write a folder of files: all of them, or none.
 
     Everything is written into a temporary folder first, beside it or in it. A folder that is
-    not there yet then takes its name in one step. Into one that is there (`force`) the files are moved
-    one by one, others in it stay, and if a move fails the old ones come back.
+    not there yet then takes its name in one step. Into one that is there (`force`) the files
+    are moved one by one, others in it stay, and if a move fails the old ones come back.
 
     Parameters
     ----------
