@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-from importlib import metadata
 from typing import Annotated, NoReturn
 
 import typer
@@ -51,6 +50,8 @@ def _start(
     ] = False,
 ) -> None:
     if version:
+        from importlib import metadata
+
         result(metadata.version("leafweft"))
         raise typer.Exit
     if context.invoked_subcommand is None:
