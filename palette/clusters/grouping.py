@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from functools import cache
-from typing import Any
-
 import numpy as np
 from numpy.typing import NDArray
 
 from palette.clusters.splitting import split
+from palette.clusters.threads import one_thread
 
 __all__ = ["gather", "group", "nearest"]
 
@@ -102,19 +100,11 @@ def group(
     if len(begin) < count:
         return _in_order(begin)
     quick = sklearn.config_context(assume_finite=True, skip_parameter_validation=True)
-    with _threads().limit(limits=1), quick:
+    with one_thread(), quick:
         way = KMeans(len(begin), init=begin, n_init=1, max_iter=_TURNS, tol=0, random_state=seed)
         way.fit(points, sample_weight=weights)
     centres = np.array(way.cluster_centers_, dtype=float)
     return _in_order(_medians(points, weights, centres, fixed))
-
-
-@cache
-def _threads() -> Any:  # noqa: ANN401  the library that is asked carries no types
-    """Switch for the threads of the numeric libraries, found once: looking takes 4 ms."""
-    from threadpoolctl import ThreadpoolController  # type: ignore[import-untyped]
-
-    return ThreadpoolController()
 
 
 def _medians(points: Points, weights: Points, centres: Points, fixed: Points | None) -> Points:

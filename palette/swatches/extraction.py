@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 from palette.clusters.choosing import Choice, choose
 from palette.clusters.grouping import nearest
 from palette.clusters.shadows import folded, lit_places
+from palette.clusters.threads import one_thread
 from palette.errors import InputError
 from palette.perception.even import even_to_lab, lab_to_even
 from palette.perception.light import Light
@@ -87,21 +88,22 @@ def extract(
     photos = (photo,) if isinstance(photo, Photo) else tuple(photo)
     kept = _colours(keep)
     _check(photos, colours, shadows, kept, seed)
-    taken = take(photos, light=light, leave_out=_colours(leave_out))
-    fold = shadows == "fold"
-    points = lab_to_even(folded(taken.labs)) if fold else taken.even
-    locked = np.array(kept).reshape(-1, 3)
-    places = lab_to_even(folded(locked) if fold else locked)
-    choice = choose(
-        points, taken.weights, taken.maps, colours, locked=places, accents=accents, seed=seed
-    )
-    owner, _ = nearest(points, choice.centres)
-    if fold:
-        labs = lit_places(taken.labs, taken.weights, owner, len(choice.centres))
-    else:
-        labs = even_to_lab(choice.centres)
-    labs[: len(locked)] = locked
-    swatches = _swatches(labs, taken, owner, choice, len(locked))
+    with one_thread():
+        taken = take(photos, light=light, leave_out=_colours(leave_out))
+        fold = shadows == "fold"
+        points = lab_to_even(folded(taken.labs)) if fold else taken.even
+        locked = np.array(kept).reshape(-1, 3)
+        places = lab_to_even(folded(locked) if fold else locked)
+        choice = choose(
+            points, taken.weights, taken.maps, colours, locked=places, accents=accents, seed=seed
+        )
+        owner, _ = nearest(points, choice.centres)
+        if fold:
+            labs = lit_places(taken.labs, taken.weights, owner, len(choice.centres))
+        else:
+            labs = even_to_lab(choice.centres)
+        labs[: len(locked)] = locked
+        swatches = _swatches(labs, taken, owner, choice, len(locked))
     return Palette(
         swatches=swatches,
         source=PaletteSource(
