@@ -49,12 +49,11 @@ def run(
     import json
 
     from cli.output import result, talk
-    from cli.placing import beside
     from palette.measures import parse_length
     from palette.photo.reading import read_photo
     from palette.plans.loading import load_plan
     from palette.sheets.any_sheet import SheetWish, sheet_bytes
-    from palette.sheets.writing import write_folder
+    from palette.sheets.writing import write_beside, write_folder
 
     planned = load_plan(plan)
     wish = SheetWish(
@@ -63,7 +62,11 @@ def run(
         card_width_mm=parse_length(card_width, thing="--card-width").mm,
     )
     made = {name: sheet_bytes(planned, name, wish) for name in sheets or ["sheet.pdf"]}
-    written = beside(made, force=force) if out is None else write_folder(out, made, force=force)
+    written = (
+        write_beside(Path(), made, force=force)
+        if out is None
+        else write_folder(out, made, force=force)
+    )
     for path in written:
         talk(f"Wrote {path}.")
     if json_:

@@ -10,7 +10,7 @@ from palette.plans.palette_contract import palette_to_json
 from palette.sheets.light_card import light_card_png
 from palette.sheets.swatch_card import swatch_card_png
 from palette.sheets.thumbnail import thumbnail_pixels
-from palette.sheets.writing import may_write, write_folder, write_whole
+from palette.sheets.writing import write_beside, write_whole
 from palette.swatches.palette import Palette
 
 __all__ = ["write_light_card", "write_palette_files"]
@@ -41,9 +41,7 @@ def write_palette_files(
     picture = path.with_suffix(".png")
     card = swatch_card_png(palette, photo=small, title=title)
     files = {path.name: palette_to_json(palette).encode(), picture.name: card}
-    may_write((path, picture), force=force)
-    write_folder(path.parent, files, force=True)
-    return path, picture
+    return write_beside(path.parent, files, force=force)
 
 
 def write_light_card(photo: Photo, light: Light, path: Path, *, force: bool = False) -> Path:

@@ -8,12 +8,12 @@ import os
 import re
 import secrets
 import shutil
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from palette.errors import InputError, OutputError
 
-__all__ = ["file_name", "may_write", "write_folder", "write_whole"]
+__all__ = ["file_name", "write_beside", "write_folder", "write_whole"]
 
 _REASONS = {
     errno.ENOSPC: ("needs room on the disk", "the disk is full", "Free some space."),
@@ -152,16 +152,21 @@ def _take_name(part: Path, target: Path, *, force: bool) -> None:
     os.replace(part, target)
 
 
-def may_write(paths: Iterable[Path], *, force: bool = False) -> None:
-    """Refuse places that hold a file already, unless it may be replaced, before anything is made.
+def write_beside(
+    folder: str | Path, files: Mapping[str, bytes], *, force: bool = False
+) -> tuple[Path, ...]:
+    """Write files into a folder that holds other things: all of them, or none.
+
+    Takes and returns what `write_folder` does.
 
     Raises
     ------
     OutputError
-        As `write_whole` does.
+        If one of the files is there and `force` is false, or the place cannot be written.
     """
-    for path in paths:
-        _may_write(path, force=force)
+    for name in files:
+        _may_write(Path(folder, name), force=force)
+    return write_folder(folder, files, force=True)
 
 
 def write_folder(
