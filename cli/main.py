@@ -29,6 +29,8 @@ from palette.errors import LeafweftError
 
 __all__ = ["app", "run"]
 
+_OPTIONS = {"inner order": "inner"}  # what the library calls otherwise
+
 app = typer.Typer(
     name="leafweft",
     help="From a photograph to a cloth that can be woven: palette, weft stripes, yarn.",
@@ -102,6 +104,6 @@ def _refuse(sentence: str, code: int) -> NoReturn:
 
 def _as_typed(error: LeafweftError) -> str:
     """Name an option with its dashes where it was typed with them."""
-    option = f"--{error.thing}"
+    option = f"--{_OPTIONS.get(error.thing, error.thing)}"
     typed = any(word == option or word.startswith(f"{option}=") for word in sys.argv)
-    return f"--{error}" if typed else str(error)
+    return option + str(error).removeprefix(error.thing) if typed else str(error)

@@ -80,13 +80,13 @@ def _chains(plan: Plan) -> list[str]:
 
 
 def _sett(plan: Plan) -> str:
-    from palette.loom.sett import FIBRES, sett_from_count
+    from palette.loom.sett import sett_from_count
+    from palette.plans.fibre import fibre_of, sett_fibre
 
-    fibre = str(dict(plan.asked).get("fibre", "cotton"))
+    fibre = sett_fibre(fibre_of(plan))
     tex = next(yarn.tex for yarn in plan.yarns if yarn.use == "warp")
-    known = fibre if fibre in FIBRES else "cotton"
-    advice = sett_from_count(tex, plan.draft, fibre=known)
-    return f"Sett offered for this yarn as {known} in this weave: {_offered(plan, advice)}"
+    advice = sett_from_count(tex, plan.draft, fibre=fibre)
+    return f"Sett offered for this yarn as {fibre.name} in this weave: {_offered(plan, advice)}"
 
 
 def _sett_from_wraps(plan: Plan, wraps: str) -> str:

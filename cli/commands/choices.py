@@ -44,6 +44,7 @@ def run(
     from cli.output import result, talk, warn
     from cli.summaries import cloth_line, stripe_table
     from palette.plans.choosing import arrangements_of, plan_of_choice
+    from palette.plans.idle import idle_beside_choices
     from palette.plans.plan_contract import plan_to_json
     from palette.plans.taking import palette_of
     from palette.sheets.choice_files import write_choices
@@ -57,6 +58,7 @@ def run(
         if folder is not None:
             for path in write_choices(made, brief, folder, force=force):
                 talk(f"Wrote {path}.")
+        warn(idle_beside_choices(brief, source))
         result(choices_json(made) if json_ else choices_table(made, brief.unit_system))
         return
     plan = plan_of_choice(brief, made, pick)
@@ -64,7 +66,7 @@ def run(
     if target is not None:
         write_whole(target, plan_to_json(plan).encode(), force=force)
         talk(f"Wrote {target}.")
-    warn(plan.warnings)
+    warn((*idle_beside_choices(brief, source), *plan.warnings))
     if json_:
         result(plan_to_json(plan))
         return

@@ -56,6 +56,8 @@ def run(
     from cli.summaries import cloth_line, defaults_line, palette_table
     from cli.warps import warp_table
     from cli.yarns import yarn_table
+    from palette.plans.cloths import cloth_briefs
+    from palette.plans.idle import idle_notes
     from palette.plans.options import options_of
     from palette.sheets.plan_folder import write_plan_folder
 
@@ -72,7 +74,7 @@ def run(
         archive=archive,
     )
     plan = made.plan
-    warn(plan.warnings)
+    warn((*idle_notes(checked, cloth_briefs(checked)), *plan.warnings))
     if json_:
         from palette.plans.plan_contract import plan_to_json
 

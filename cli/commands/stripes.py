@@ -41,6 +41,7 @@ def run(
     from cli.briefing import brief_from
     from cli.output import result, talk, warn
     from cli.summaries import cloth_line, stripe_table
+    from palette.plans.idle import idle_notes
     from palette.plans.loading import load_plan
     from palette.plans.making import make_plan, plan_from_stripes, plan_like
     from palette.plans.plan_contract import plan_to_json
@@ -61,7 +62,7 @@ def run(
     if target is not None:
         write_whole(target, text.encode(), force=force)
         talk(f"Wrote {target}.")
-    warn(plan.warnings)
+    warn((*idle_notes(brief, source=source, like=like is not None), *plan.warnings))
     if json_:
         result(text)
         return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import math
 import re
 from dataclasses import dataclass
@@ -9,19 +10,21 @@ from typing import Literal
 
 from palette.errors import InputError
 
-__all__ = ["Family", "FibreContent", "FibrePart", "read_fibre"]
+__all__ = ["KNOWN_FIBRES", "Family", "FibreContent", "FibrePart", "read_fibre"]
 
 Family = Literal["protein", "cellulose", "polyamide", "other"]
 
 _WORDS: dict[Family, str] = {
-    "protein": "protein wool merino lambswool lamb corriedale shetland bluefaced superwash alpaca "
-    "llama mohair angora cashmere camel yak silk tussah",
+    "protein": "protein wool woollen worsted merino lambswool lamb corriedale shetland bluefaced "
+    "superwash alpaca llama mohair angora cashmere camel yak silk tussah",
     "cellulose": "cellulose cotton cottolin linen flax hemp ramie nettle jute bamboo viscose rayon "
     "modal lyocell",
     "polyamide": "polyamide nylon",
     "other": "polyester acrylic polypropylene metallic elastane acetate",
 }
 _OF_WORD = {word: family for family, words in _WORDS.items() for word in words.split()}
+KNOWN_FIBRES: tuple[str, ...] = tuple(_OF_WORD)
+"""Every fibre by its one word; the last known word of a name counts (``merino wool``)."""
 _PART = re.compile(r"(?:(?P<share>\d+(?:[.,]\d+)?)\s*%)?\s*(?P<name>[^\d%,;/+&]+)")
 _BETWEEN = re.compile(r"\s*(?:,(?!\d)|;|/|\+|&|\band\b|\bwith\b)\s*", re.IGNORECASE)
 _DUST = 1e-6
@@ -38,11 +41,14 @@ class FibrePart:
         Protein and polyamide take acid dyes, cellulose takes fibre-reactive dyes.
     share : float
         Part of the yarn's mass, (0, 1].
+    word : str
+        The word of the name that is one of `KNOWN_FIBRES`; empty where the name is not read.
     """
 
     name: str
     family: Family
     share: float
+    word: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -121,21 +127,26 @@ def read_fibre(text: str, *, thing: str = "fibre") -> FibreContent:
     if given and len(given) < len(named):
         rule = "must give a share for every fibre or for none"
         raise InputError(thing, rule, got=repr(text), remedy=remedy)
+    words = [_known_word(name, thing) for name, _ in named]
     parts = tuple(
         FibrePart(
             name=name,
-            family=_family(name, thing),
+            family=_OF_WORD[word],
             share=float(share.replace(",", ".")) / 100 if share else 1 / len(named),
+            word=word,
         )
-        for name, share in named
+        for (name, share), word in zip(named, words, strict=True)
     )
     return FibreContent(text=text.strip(), parts=parts, shares_given=bool(given) or len(parts) == 1)
 
 
-def _family(name: str, thing: str) -> Family:
-    """Family of a fibre, by the last word of its name that is known (``merino wool``)."""
-    for word in reversed(re.findall(r"[a-z]+", name)):
+def _known_word(name: str, thing: str) -> str:
+    """Find the last word of a name that is a known fibre (``merino wool``)."""
+    words: list[str] = re.findall(r"[a-z]+", name)
+    for word in reversed(words):
         if word in _OF_WORD:
-            return _OF_WORD[word]
-    remedy = "Name it by what it is: wool, silk, alpaca, cotton, linen, bamboo; or say protein."
+            return word
+    near = difflib.get_close_matches(words[-1] if words else "", KNOWN_FIBRES, n=1, cutoff=0.7)
+    meant = f"Did you mean {near[0]}? " if near else ""
+    remedy = f"{meant}Known are: {', '.join(KNOWN_FIBRES)}."
     raise InputError(thing, "must be a fibre that is known", got=repr(name), remedy=remedy)

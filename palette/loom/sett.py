@@ -9,13 +9,12 @@ from palette.errors import InputError
 from palette.loom.cover import Cover, cover_of
 from palette.loom.defaults import WORKING_SHARE
 from palette.loom.draft import Draft
+from palette.loom.fibres import FIBRES, Fibre
 from palette.loom.structure import structure_of
 from palette.measures import G_PER_POUND, M_PER_YARD, MM_PER_CM, MM_PER_INCH
 
 __all__ = [
-    "FIBRES",
     "WRAPS_READ_LOW",
-    "Fibre",
     "SettAdvice",
     "diameters_per_cm",
     "sett_for_weave",
@@ -23,42 +22,6 @@ __all__ = [
     "sett_from_wraps",
 ]
 
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Fibre:
-    """Ashenhurst's constant for one kind of yarn.
-
-    Attributes
-    ----------
-    name : str
-    constant : float
-        Threads side by side in an inch = constant x sqrt(yards per pound).
-    label : str
-        The source, or "common practice".
-    """
-
-    name: str
-    constant: float
-    label: str
-
-
-_SMOOTH = "Ashenhurst: 8 % less than the root, as weavers' notes print it"
-_LIKE_WORSTED = "common practice: taken as worsted"
-FIBRES: dict[str, Fibre] = {
-    fibre.name: fibre
-    for fibre in (
-        Fibre(name="cotton", constant=0.92, label=_SMOOTH),
-        Fibre(name="linen", constant=0.92, label=_SMOOTH),
-        Fibre(name="silk", constant=0.92, label=_SMOOTH),
-        Fibre(name="worsted", constant=0.90, label="Ashenhurst: worsted and firm yarns"),
-        Fibre(name="woollen", constant=0.85, label="Ashenhurst: woollen and soft yarns"),
-        Fibre(name="wool", constant=0.85, label="Ashenhurst: woollen and soft yarns"),
-        Fibre(name="alpaca", constant=0.90, label=_LIKE_WORSTED),
-        Fibre(name="mohair", constant=0.90, label=_LIKE_WORSTED),
-        Fibre(name="viscose", constant=0.92, label="common practice: taken as cotton"),
-    )
-}
-"""Constants by fibre; authors differ, Taylor has 0.95 for cotton."""
 
 WRAPS_READ_LOW = 0.70
 """Measured wraps as a share of the calculated diameters (a weaving teacher: 10 wraps to the
@@ -72,7 +35,7 @@ def diameters_per_cm(tex: float, constant: float) -> float:
     ----------
     tex : float
     constant : float
-        From `FIBRES`, for inches and yards per pound.
+        From `palette.loom.fibres.FIBRES`, for inches and yards per pound.
 
     Returns
     -------
@@ -137,7 +100,7 @@ def sett_from_count(
     tex: float,
     draft: Draft,
     *,
-    fibre: str = "cotton",
+    fibre: str | Fibre = "cotton",
     working_share: float = WORKING_SHARE.value,
 ) -> SettAdvice:
     """Offer a sett from the yarn's count, by Ashenhurst's rule.
@@ -148,8 +111,8 @@ def sett_from_count(
         Resultant linear density.
     draft : Draft
         The weave, for its interlacings.
-    fibre : str
-        One of `FIBRES`.
+    fibre : str or Fibre
+        A name in `palette.loom.fibres.FIBRES`, or a mixed fibre.
     working_share : float
         Working reduction, in (0, 1]: the share of the closest sett.
 
@@ -168,7 +131,7 @@ def sett_from_count(
     >>> round(sett_from_count(147.635, PLAIN_WEAVE).ends_per_cm * 2.54, 1)
     21.3
     """
-    kind = FIBRES.get(fibre.lower().strip())
+    kind = fibre if isinstance(fibre, Fibre) else FIBRES.get(fibre.lower().strip())
     if kind is None:
         raise InputError("fibre", f"must be one of {', '.join(FIBRES)}", got=repr(fibre))
     if not 0 < working_share <= 1:

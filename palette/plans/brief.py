@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Callable, Mapping
-from typing import TYPE_CHECKING, Annotated, Any, Literal, Self
+from typing import Annotated, Any, Literal, Self
 
 from pydantic import (
     AfterValidator,
@@ -26,13 +25,11 @@ from palette.measures import (
     parse_length,
     parse_share,
 )
-from palette.plans.json_text import plain_rule
+from palette.plans.brief_faults import fault_of
+from palette.plans.fibre import sett_fibre
 from palette.plans.options import OPTIONS
 from palette.yarn.count import parse_count
 from palette.yarn.packages import parse_package
-
-if TYPE_CHECKING:
-    from pydantic_core import ErrorDetails
 
 __all__ = ["Brief", "BriefValue"]
 
@@ -89,6 +86,11 @@ def _skein(value: str, info: ValidationInfo) -> str:
     return value
 
 
+def _fibre(value: str, info: ValidationInfo) -> str:
+    sett_fibre(value, thing=_thing(info))
+    return value
+
+
 def _per_cent(share: float) -> str:
     return f"{share * 100:.6g}%"
 
@@ -100,6 +102,7 @@ DensityText = Annotated[Density, BeforeValidator(_density), _TEXT]
 ShareText = Annotated[float, BeforeValidator(_share), PlainSerializer(_per_cent, return_type=str)]
 CountText = Annotated[str, AfterValidator(_count)]
 SkeinText = Annotated[str, AfterValidator(_skein)]
+FibreText = Annotated[str, AfterValidator(_fibre)]
 Words = Annotated[tuple[str, ...], BeforeValidator(_words)]
 
 
@@ -176,7 +179,7 @@ class Brief(BaseModel):
 
     weft: CountText
     warp: CountText
-    fibre: str
+    fibre: FibreText
     weft_take_up: ShareText
     tail: LengthOrZeroText
     allowance: ShareText
@@ -216,7 +219,7 @@ class Brief(BaseModel):
         try:
             return cls.model_validate(filled)
         except ValidationError as error:
-            raise _plainly(error, where or (lambda key: key)) from None
+            raise fault_of(error, where or (lambda key: key)) from None
 
     @property
     def unit_system(self) -> Units:
@@ -267,32 +270,3 @@ def _units_typed(asked: Mapping[str, object]) -> str | None:
             except LeafweftError:
                 return None  # the model says what is wrong with it
     return None
-
-
-def _plainly(error: ValidationError, where: Callable[[str], str]) -> LeafweftError:
-    """First fault of a brief in the one sentence form."""
-    fault = error.errors()[0]
-    key = str(fault["loc"][0])
-    original = fault.get("ctx", {}).get("error")
-    if isinstance(original, LeafweftError):
-        rule, got, remedy = original.rule, original.got, original.remedy
-        return type(original)(where(key), rule, got=got, remedy=remedy)
-    if fault["type"] == "extra_forbidden":
-        near = _nearest_key(key)
-        remedy = f"Did you mean {near}?" if near else "See leafweft plan --help for the names."
-        return BriefError(where(key), "is not a key of a brief", got=repr(key), remedy=remedy)
-    return BriefError(where(key), _rule(key, fault), got=repr(fault["input"]))
-
-
-def _rule(key: str, fault: ErrorDetails) -> str:
-    """Say the rule that a value breaks, as a clause."""
-    if key == "colours":
-        return "must be a whole number from 1 to 64, or auto"
-    if fault["type"] == "string_type":
-        return "must be text, in quotes"
-    return plain_rule(fault)
-
-
-def _nearest_key(key: str) -> str:
-    near = difflib.get_close_matches(key.replace("_", "-"), [*OPTIONS, "photo", "cloth"], n=1)
-    return near[0] if near else ""

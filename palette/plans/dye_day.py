@@ -10,6 +10,7 @@ from palette.dyeing.dye_day import DyeDay
 from palette.dyeing.planning import plan_dye_day
 from palette.dyeing.recipes import recipes_for
 from palette.dyeing.samples import DyeSamples
+from palette.plans.fibre import fibre_of
 from palette.plans.plan import Plan
 
 __all__ = ["dye_day_of", "dyed_colours"]
@@ -74,8 +75,7 @@ def dye_day_of(
     TableError
         Too few samples; the message says what is missing.
     """
-    fibre = str(dict(plan.asked).get("fibre", "cotton"))
-    asked = DyeAsked(**{"fibre": fibre, **wishes})  # type: ignore[arg-type]
+    asked = DyeAsked(**{"fibre": fibre_of(plan), **wishes})  # type: ignore[arg-type]
     if samples is None:
         return plan_dye_day(plan.yarns, asked=asked)
     given = {name for name, _ in (*asked.depths, *asked.recipes)}

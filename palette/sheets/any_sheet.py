@@ -6,8 +6,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from palette.errors import InputError
-from palette.loom.sett import FIBRES, diameters_per_cm
+from palette.loom.sett import diameters_per_cm
 from palette.photo.photo import Photo
+from palette.plans.fibre import fibre_of, sett_fibre
 from palette.plans.plan import Plan
 from palette.plans.plan_contract import plan_to_json
 from palette.sheets.cloth_pictures import room_png
@@ -47,8 +48,7 @@ class SheetWish:
 
 def _winding(plan: Plan, wish: SheetWish) -> Winding:
     """Wind the palette in yarns as thick as the weft of the plan."""
-    asked = dict(plan.asked)
-    fibre = FIBRES.get(str(asked.get("fibre", "cotton")), FIBRES["cotton"])
+    fibre = sett_fibre(fibre_of(plan))
     tex = next(yarn.tex for yarn in plan.yarns if yarn.use == "weft")
     wraps = diameters_per_cm(tex, fibre.constant)
     return plan_winding(plan.palette, card_width_mm=wish.card_width_mm, wraps_per_cm=wraps)

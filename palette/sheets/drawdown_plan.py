@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from palette.loom.drafts import draft_text
 from palette.plans.making import plan_from_stripes
+from palette.plans.options import OPTIONS
 from palette.plans.plan import Plan
 from palette.sheets.wif_plan import draft_of_wif, stripe_plan_of_wif
 from palette.sheets.wif_reading import read_wif
@@ -56,6 +57,10 @@ def plan_of_drawdown(path: Path, brief: Brief, *, picks_given: bool = False) -> 
         source=path.name,
     )
     draft = draft_of_wif(file) if file.threading else None
+    said: tuple[str, ...] = ()
     if draft is not None:
+        if brief.weave != OPTIONS["weave"].default:
+            said = ("Not used: weave (the draft is that of the drawdown).",)
         brief = brief.changed({"weave": draft_text(draft)})
-    return plan_from_stripes(brief, (replace(cloth, name=brief.name or ""),))
+    plan = plan_from_stripes(brief, (replace(cloth, name=brief.name or ""),))
+    return replace(plan, warnings=(*said, *plan.warnings))

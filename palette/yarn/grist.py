@@ -5,7 +5,8 @@ from __future__ import annotations
 import math
 
 from palette.errors import InputError
-from palette.loom.sett import FIBRES, WRAPS_READ_LOW
+from palette.loom.fibres import FIBRES
+from palette.loom.sett import WRAPS_READ_LOW
 from palette.measures import MM_PER_INCH
 from palette.yarn.count import YarnCount, parse_count
 
@@ -86,7 +87,7 @@ def count_from_wraps(wraps: float, *, fibre: str = "cotton") -> YarnCount:
     wraps : float
         Per cm.
     fibre : str
-        One of `palette.loom.sett.FIBRES`.
+        One of `palette.loom.fibres.FIBRES`.
 
     Returns
     -------

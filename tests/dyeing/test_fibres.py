@@ -54,7 +54,7 @@ def test_wool_and_nylon_take_the_same_dye() -> None:
     ("text", "message"),
     [
         ("", "fibre: must name a fibre; got ''"),
-        ("mystery", "fibre: must be a fibre that is known; got 'mystery'. Name it by what it is"),
+        ("mystery", "fibre: must be a fibre that is known; got 'mystery'. Known are: "),
         ("60% wool, bamboo", "fibre: must give a share for every fibre or for none"),
         ("60% wool 50% silk", "fibre '60% wool 50% silk': parts must sum to 100 %; got 110 %"),
         ("50%", "fibre: must name a fibre; got '50%'"),

@@ -9,7 +9,6 @@ import pytest
 from palette.errors import InputError
 from palette.loom.drafts import PLAIN_WEAVE, parse_draft, weave_named
 from palette.loom.sett import (
-    FIBRES,
     diameters_per_cm,
     sett_for_weave,
     sett_from_count,
@@ -95,19 +94,6 @@ def test_wraps_read_low():
     assert "already in the measured wraps" in advice.reduction
 
 
-@pytest.mark.parametrize(
-    ("fibre", "lowest", "highest"),
-    [
-        ("worsted", 0.90, 0.90),
-        ("woollen", 0.84, 0.86),
-        ("cotton", 0.91, 0.95),
-        ("silk", 0.91, 0.92),
-    ],
-)
-def test_constants_by_fibre_are_within_what_authors_print(fibre, lowest, highest):
-    assert lowest <= FIBRES[fibre].constant <= highest
-
-
 def test_advice_names_its_reduction_and_shows_the_cover():
     advice = sett_from_count(147.635, PLAIN_WEAVE, fibre="Cotton", working_share=0.75)
     assert advice.reduction == "75 % of the closest sett"
@@ -126,11 +112,3 @@ def test_refusals():
         sett_from_count(math.nan, PLAIN_WEAVE)
     with pytest.raises(InputError, match="wraps: must be more than 0, and finite; got 0 per cm"):
         sett_from_wraps(0, PLAIN_WEAVE)
-
-
-@pytest.mark.parametrize(
-    ("fibre", "less"), [("worsted", 0.10), ("woollen", 0.15), ("cotton", 0.08), ("silk", 0.08)]
-)
-def test_constants_as_deductions_from_the_root(fibre, less):
-    """Weavers' notes: worsted 10 % less than the root, woollen 15 to 16 %, cotton and silk 8 %."""
-    assert 1 - FIBRES[fibre].constant == pytest.approx(less)

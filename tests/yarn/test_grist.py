@@ -55,5 +55,5 @@ def test_refusals():
         count_from_skein(100, 0)
     with pytest.raises(InputError, match="strands: must be more than 0, and finite; got nan"):
         skein_length_m(1.5, math.nan)
-    with pytest.raises(InputError, match=r"fibre: must be one of cotton, .*; got 'nylon'"):
-        count_from_wraps(8, fibre="nylon")
+    with pytest.raises(InputError, match=r"fibre: must be one of cotton, .*; got 'zork'"):
+        count_from_wraps(8, fibre="zork")
