@@ -21,6 +21,8 @@ DYE_OPTIONS: Mapping[str, str] = {
     "fibre": "--fibre",
     "largest pot": "--pot",
     "pot": "--pot",
+    "fill": "--fill",
+    "vinegar": "--vinegar",
     "alum": "--alum",
     "cream of tartar": "--tartar",
     "liquor ratio": "--liquor-ratio",
@@ -63,7 +65,8 @@ def dye_wishes(
     natural : bool
     margin : str, optional
     texts : mapping of str to str
-        Options with one value each: liquor-ratio, stock, acid, reactive, alum, tartar.
+        Options with one value each: fill, liquor-ratio, stock, acid, vinegar, reactive, alum,
+        tartar.
 
     Raises
     ------
@@ -101,6 +104,7 @@ def idle_options(texts: Mapping[str, str | None], day: DyeDay) -> tuple[str, ...
     working = {
         "stock": any(bath.stock_ml for bath in day.baths),
         "acid": "acid" in classes,
+        "vinegar": any(each.name == "vinegar" for bath in day.baths for each in bath.assistants),
         "reactive": "reactive" in classes,
         "alum": "cream of tartar" in things,  # cotton has alum of its own, without tartar
         "tartar": "cream of tartar" in things,
@@ -112,9 +116,11 @@ def idle_options(texts: Mapping[str, str | None], day: DyeDay) -> tuple[str, ...
 def _single(texts: Mapping[str, str | None]) -> dict[str, object]:
     """Read the options with one value each."""
     readers: dict[str, tuple[str, Callable[[str], object]]] = {
+        "fill": ("fill", lambda text: _percent("--fill", text) / 100),
         "liquor-ratio": ("liquor_ratio", _ratio),
         "stock": ("stock_percent", lambda text: _percent("--stock", text)),
         "acid": ("acid", lambda text: _one_of("--acid", text, _ACIDS)),
+        "vinegar": ("vinegar_percent", lambda text: _percent("--vinegar", text)),
         "reactive": ("reactive", lambda text: _one_of("--reactive", text, _KINDS)),
         "alum": ("alum_percent", lambda text: _percent("--alum", text)),
         "tartar": ("tartar_percent", lambda text: _percent("--tartar", text, zero=True)),

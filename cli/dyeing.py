@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["dye_json", "dye_text"]
 
 _CLASSES = {"acid": "Acid dye", "reactive": "Fibre-reactive dye", "natural": "Natural dye"}
-_BESIDE = {"weigh": ("powder", "reactive"), "baths": ("acid", "alkali", "natural")}
+_BESIDE = {"weigh": ("powder", "reactive"), "baths": ("acid", "strong acid", "alkali", "natural")}
 
 
 def dye_json(day: DyeDay) -> str:
@@ -86,16 +86,18 @@ def _weigh(day: DyeDay) -> str:
 def _mordant(day: DyeDay) -> str:
     if not day.mordant_baths:
         return ""
-    heads = ("mordant", "dry", "bath", "with", "skeins of")
+    heads = ("filling", "pot", "mordant", "yarn, dry", "fills", "with", "skeins of")
     rows = [
         (
+            str(bath.round),
+            f"{_tidy(bath.pot_ml / 1000)} l",
             str(bath.number),
             f"{bath.dry_g:.0f} g",
             _litres(bath.volume_ml),
             _goes_in(bath.assistants),
             ", ".join(bath.colours),
         )
-        for bath in day.mordant_baths
+        for bath in sorted(day.mordant_baths, key=lambda bath: (bath.round, bath.number))
     ]
     return "Mordant baths, before the dye\n" + table(heads, rows)
 

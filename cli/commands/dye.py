@@ -86,10 +86,12 @@ Pot = Annotated[
     _option(
         "--pot",
         "VOLUME",
-        f"What a pot holds, brimful: 20l; it is filled to {defaults.FILL.text} "
-        f"({defaults.FILL.label}). May be repeated.",
+        "What a pot holds, brimful: 20l. May be repeated.",
         defaults.POT_ML,
     ),
+]
+Fill = Annotated[
+    Text, _option("--fill", "PERCENT", "How full a pot may be, of its brim.", defaults.FILL)
 ]
 LiquorRatio = Annotated[
     Text,
@@ -112,8 +114,16 @@ Acid = Annotated[
     _option(
         "--acid",
         "citric|vinegar",
-        "Acid for the acid dyes. Without it: citric, with Glauber's salt (a dyers' leaflet); "
-        f"vinegar is taken as {defaults.VINEGAR_PERCENT.text} ({defaults.VINEGAR_PERCENT.label}).",
+        "Acid for the acid dyes. Without it: citric, with Glauber's salt (a dyers' leaflet).",
+    ),
+]
+Vinegar = Annotated[
+    Text,
+    _option(
+        "--vinegar",
+        "PERCENT",
+        "Acetic acid in the vinegar; with it --acid is vinegar.",
+        defaults.VINEGAR_PERCENT,
     ),
 ]
 Reactive = Annotated[
@@ -160,9 +170,11 @@ def run(
     skein: Skein = None,
     margin: Margin = None,
     pot: Pot = None,
+    fill: Fill = None,
     liquor_ratio: LiquorRatio = None,
     stock: Stock = None,
     acid: Acid = None,
+    vinegar: Vinegar = None,
     reactive: Reactive = None,
     alum: Alum = None,
     tartar: Tartar = None,
@@ -193,9 +205,11 @@ def run(
         paper_named(paper)
     planned = load_plan(plan)
     texts = {
+        "fill": fill,
         "liquor-ratio": liquor_ratio,
         "stock": stock,
-        "acid": acid,
+        "acid": "vinegar" if acid is None and vinegar is not None else acid,
+        "vinegar": vinegar,
         "reactive": reactive,
         "alum": alum,
         "tartar": tartar,
@@ -214,7 +228,7 @@ def run(
     )
     with options_named(DYE_OPTIONS):
         day = dye_day_of(planned, wishes, samples=read_samples(samples) if samples else None)
-    warn((*idle_options(texts, day), *day.warnings))
+    warn((*idle_options({**texts, "acid": acid}, day), *day.warnings))
     if out is not None:
         write_whole(out, dye_page_pdf(planned, day, paper=paper), force=force)
         talk(f"Wrote {out}.")

@@ -32,6 +32,7 @@ Mixture = tuple[tuple[str, float], ...]
 
 _DEPTH_FROM_L = ((70.0, 0.5), (50.0, 1.0), (30.0, 2.0), (-math.inf, 4.0))
 _DEEPEST_PERCENT = 10.0
+_STRONGEST_VINEGAR = 30.0  # common practice: essence is sold at 20 to 25 %
 _RATIOS = {
     "acid": ACID_LIQUOR_RATIO.value,
     "reactive": REACTIVE_LIQUOR_RATIO.value,
@@ -101,7 +102,7 @@ class DyeAsked:
         Grams of dye in 100 ml of stock solution.
     acid : {"citric", "vinegar"}
     vinegar_percent : float
-        Acetic acid in the vinegar.
+        Acetic acid in the vinegar, at most 30.
     reactive : {"cold", "hot"}
     alum_percent, tartar_percent : float
         Of the dry fibre.
@@ -135,6 +136,11 @@ class DyeAsked:
             raise InputError("margin", "must be 0 or more, and finite", got=f"{self.margin}")
         if not self.fill <= 1:
             raise InputError("fill", "must be at most 100 %", got=f"{self.fill * 100:g} %")
+        if not self.vinegar_percent <= _STRONGEST_VINEGAR:
+            rule = f"must be at most {_STRONGEST_VINEGAR:g} % acetic acid"
+            remedy = "Stronger acid burns: have it diluted by who sells it."
+            got = f"{self.vinegar_percent:g} %"
+            raise InputError("vinegar", rule, got=got, remedy=remedy)
         if not self.pots_ml:
             raise InputError("pots", "must be at least one", got="none")
         if not 0 <= self.tartar_percent < math.inf:

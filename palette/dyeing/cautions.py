@@ -16,7 +16,7 @@ from typing import Literal
 
 __all__ = ["CAUTIONS", "DATA_SHEET", "Caution", "cautions_for"]
 
-Matter = Literal["always", "powder", "acid", "alkali", "reactive", "natural"]
+Matter = Literal["always", "powder", "acid", "strong acid", "alkali", "reactive", "natural"]
 
 DATA_SHEET = (
     "Read the data sheet of the dye's maker first: where it differs from this page, it is right. "
@@ -77,6 +77,12 @@ CAUTIONS: tuple[Caution, ...] = (
         source=_PRACTICE,
     ),
     Caution(
+        matter="strong acid",
+        text="Acetic acid of 10 % and more irritates skin and eyes, of 25 % and more it burns "
+        "them: gloves, goggles, a window open, and measure it in small amounts.",
+        source="Regulation (EC) 1272/2008, Annex VI, acetic acid; from memory",
+    ),
+    Caution(
         matter="alkali",
         text="Soda ash in water burns eyes and skin; stir it into water slowly. Alkali harms wool, "
         "silk and other protein.",
@@ -109,7 +115,7 @@ def cautions_for(matters: set[str]) -> tuple[Caution, ...]:
     Parameters
     ----------
     matters : set of str
-        Of "powder", "acid", "alkali", "reactive" and "natural".
+        Of "powder", "acid", "strong acid", "alkali", "reactive" and "natural".
 
     Returns
     -------

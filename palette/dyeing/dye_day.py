@@ -156,6 +156,10 @@ class MordantBath:
     skeins : int
     dry_g, volume_ml : float
     assistants : tuple of Assistant
+    pot_ml : float
+        The pot, brimful; 0 where none is chosen yet.
+    round : int
+        Which filling of that pot, from 1; earlier than any dye bath of its colours.
     """
 
     number: int
@@ -164,6 +168,14 @@ class MordantBath:
     dry_g: float
     volume_ml: float
     assistants: tuple[Assistant, ...]
+    pot_ml: float = 0.0
+    round: int = 1
+
+    def __post_init__(self) -> None:
+        """Refuse a bath larger than its pot."""
+        if self.pot_ml and not self.volume_ml <= self.pot_ml * (1 + 1e-9):
+            got = f"{self.volume_ml:g} of {self.pot_ml:g} ml"
+            raise InputError(f"mordant bath {self.number}", "must fit its pot", got=got)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -212,7 +224,8 @@ class DyeDay:
     @property
     def rounds(self) -> int:
         """How often the busiest pot is filled; 0 where nothing is dyed."""
-        return max((bath.round for bath in self.baths), default=0)
+        mordanting = [bath.round for bath in self.mordant_baths]
+        return max((*mordanting, *(bath.round for bath in self.baths)), default=0)
 
     @property
     def dyes_to_weigh(self) -> tuple[tuple[str, float, float], ...]:

@@ -8,10 +8,11 @@ from palette.dyeing.asked import DyeAsked
 from palette.dyeing.assistants import Band, band_of
 from palette.dyeing.dye_day import DyeLot, Skeins
 from palette.dyeing.fibres import FibreContent, read_fibre
+from palette.dyeing.packing import share_out
 from palette.errors import InputError
 from palette.yarn.amounts import YarnAmount
 
-__all__ = ["lots_of", "undyed_of", "whole_skeins"]
+__all__ = ["lots_of", "skeins_in_baths", "undyed_of", "whole_skeins"]
 
 _DUST = 6  # decimals of a skein beyond which a fraction is rounding of the machine
 _NATURAL_BANDS: tuple[tuple[float, Band], ...] = ((50.0, "light"), (150.0, "medium"))
@@ -140,3 +141,34 @@ def _check_takes_dye(colour: str, content: FibreContent) -> None:
 def _natural_band(depth_percent: float) -> Band:
     """Band of a natural dye by weight of dyestuff; common practice."""
     return next((band for least, band in _NATURAL_BANDS if depth_percent <= least), "deep")
+
+
+def skeins_in_baths(lot: DyeLot, ratio: float, asked: DyeAsked) -> list[tuple[float, ...]]:
+    """Skeins of a lot in each of its baths, as their masses: as few and as even as they come.
+
+    Parameters
+    ----------
+    lot : DyeLot
+    ratio : float
+        Millilitres of bath per gram.
+    asked : DyeAsked
+
+    Raises
+    ------
+    InputError
+        One skein is more than the largest pot takes.
+    """
+    sizes, capacity = _skein_sizes(lot), asked.largest_room_ml / ratio
+    if not max(sizes) <= capacity * (1 + 1e-9):
+        need = max(sizes) * ratio / asked.fill / 1000
+        raise InputError(
+            "largest pot",
+            f"must hold a skein of {lot.colour}: {max(sizes):g} g at {ratio:g}:1",
+            got=f"{max(asked.pots_ml) / 1000:g} l filled to {asked.fill * 100:g} %",
+            remedy=f"Take a pot of {math.ceil(need)} l, smaller skeins or less liquor.",
+        )
+    return [tuple(sizes[i] for i in each) for each in share_out(sizes, capacity)]
+
+
+def _skein_sizes(lot: DyeLot) -> tuple[float, ...]:
+    return tuple(each.skein_g for each in lot.skeins for _ in range(each.skeins))

@@ -9,20 +9,22 @@ from palette.dyeing.asked import DyeAsked, DyeClass
 from palette.dyeing.assistants import (
     Assistant,
     acid_assistants,
-    alum_mordant,
     reactive_assistants,
 )
 from palette.dyeing.baths import bath_ml, dye_g, stock_ml
 from palette.dyeing.cautions import cautions_for
-from palette.dyeing.dye_day import Bath, DyeDay, DyeLot, MordantBath
-from palette.dyeing.lots import lots_of, undyed_of
-from palette.dyeing.packing import pack, rounds_of_pots, share_out
+from palette.dyeing.dye_day import Bath, DyeDay, DyeLot
+from palette.dyeing.fillings import in_rounds
+from palette.dyeing.lots import lots_of, skeins_in_baths, undyed_of
+from palette.dyeing.mordanting import mordant_baths_of
 from palette.dyeing.recipe import RecipePart
 from palette.dyeing.remarks import remarks
 from palette.errors import InputError
 from palette.yarn.amounts import YarnAmount
 
 __all__ = ["plan_dye_day"]
+
+_STRONG = 10.0  # % of acetic acid from which it irritates, as the caution says
 
 _HEAT: dict[str, str] = {
     "acid": "Bring up slowly, over 30 min or more, simmer 20 to 40 min, let it cool in the bath.",
@@ -73,18 +75,19 @@ def plan_dye_day(yarns: tuple[YarnAmount, ...], *, asked: DyeAsked) -> DyeDay:
         new = _baths(lot, asked, len(baths) + 1)
         baths += new
         planned.append(replace(lot, baths=tuple(bath.number for bath in new)))
-    baths = _in_rounds(planned, baths, asked)
-    mordant_baths = _mordant_baths(lots, asked) if asked.natural else ()
+    mordant_baths, in_pots = in_rounds(
+        planned, mordant_baths_of(lots, asked) if asked.natural else (), baths, asked
+    )
     everything = [each for bath in baths for each in bath.assistants]
     everything += [each for bath in mordant_baths for each in bath.assistants]
     day = DyeDay(
         asked=asked,
         lots=tuple(planned),
-        baths=tuple(baths),
+        baths=in_pots,
         mordant_baths=mordant_baths,
         undyed=undyed_of(yarns, asked),
         totals=_totals(everything),
-        cautions=cautions_for(_matters(baths, everything)),
+        cautions=cautions_for(_matters(baths, everything, asked)),
     )
     return replace(day, warnings=remarks(day))
 
@@ -119,29 +122,11 @@ def _classes(lot: DyeLot, asked: DyeAsked) -> list[tuple[DyeClass, float]]:
     return [(dye_class, share) for dye_class, share in shares if share > 0]
 
 
-def _skein_sizes(lot: DyeLot) -> tuple[float, ...]:
-    return tuple(each.skein_g for each in lot.skeins for _ in range(each.skeins))
-
-
-def _split(lot: DyeLot, ratio: float, asked: DyeAsked) -> list[tuple[float, ...]]:
-    """Skeins of a lot in each of its baths, as their masses."""
-    sizes, capacity = _skein_sizes(lot), asked.largest_room_ml / ratio
-    if not max(sizes) <= capacity * (1 + 1e-9):
-        need = max(sizes) * ratio / asked.fill / 1000
-        raise InputError(
-            "largest pot",
-            f"must hold a skein of {lot.colour}: {max(sizes):g} g at {ratio:g}:1",
-            got=f"{max(asked.pots_ml) / 1000:g} l filled to {asked.fill * 100:g} %",
-            remedy=f"Take a pot of {math.ceil(need)} l, smaller skeins or less liquor.",
-        )
-    return [tuple(sizes[i] for i in each) for each in share_out(sizes, capacity)]
-
-
 def _baths(lot: DyeLot, asked: DyeAsked, first_number: int) -> list[Bath]:
     found: list[Bath] = []
     for dye_class, share in _classes(lot, asked):
         ratio = asked.ratio_of(dye_class)
-        for skeins in _split(lot, ratio, asked):
+        for skeins in skeins_in_baths(lot, ratio, asked):
             number = first_number + len(found)
             found.append(_bath(number, lot, skeins, dye_class, share, asked))
     return found
@@ -219,58 +204,6 @@ def _assistants(
     return reactive_assistants(goods_g, depth, volume_ml, kind=asked.reactive)
 
 
-def _in_rounds(lots: list[DyeLot], baths: list[Bath], asked: DyeAsked) -> list[Bath]:
-    """Give every bath its pot and its round; acid baths of mixed yarn wait for reactive ones."""
-    of_one_lot = {number: lot.baths for lot in lots for number in lot.baths}
-    after = tuple(
-        tuple(
-            index
-            for index, first in enumerate(baths)
-            if (first.dye_class, bath.dye_class) == ("reactive", "acid")
-            and first.number in of_one_lot[bath.number]
-        )
-        for bath in baths
-    )
-    volumes = tuple(bath.volume_ml for bath in baths)
-    given = rounds_of_pots(volumes, asked.room_ml(), after=after)
-    return [
-        replace(bath, round=number, pot_ml=asked.pots_ml[pot])
-        for bath, (number, pot) in zip(baths, given, strict=True)
-    ]
-
-
-def _mordant_baths(lots: tuple[DyeLot, ...], asked: DyeAsked) -> tuple[MordantBath, ...]:
-    """Alum baths, shared by lots of one kind of fibre, each lot in one bath where it fits."""
-    capacity = asked.largest_room_ml / asked.ratio_of("natural")
-    found: list[MordantBath] = []
-    for cellulose in (False, True):
-        pieces = [
-            (lot.colour, part)
-            for lot in lots
-            if (lot.fibre.share_of("cellulose") > 0.5) == cellulose
-            for part in _split(lot, asked.ratio_of("natural"), asked)
-        ]
-        masses = tuple(math.fsum(part) for _, part in pieces)
-        for indices in pack(masses, capacity):
-            dry_g = math.fsum(masses[i] for i in indices)
-            mordant = alum_mordant(
-                dry_g,
-                alum_percent=asked.alum_percent,
-                tartar_percent=asked.tartar_percent,
-                cellulose=cellulose,
-            )
-            bath = MordantBath(
-                number=len(found) + 1,
-                colours=tuple(dict.fromkeys(pieces[i][0] for i in indices)),
-                skeins=sum(len(pieces[i][1]) for i in indices),
-                dry_g=dry_g,
-                volume_ml=bath_ml(dry_g, asked.ratio_of("natural")),
-                assistants=mordant,
-            )
-            found.append(bath)
-    return tuple(found)
-
-
 def _totals(assistants: list[Assistant]) -> tuple[Assistant, ...]:
     """Everything but the dye, summed by name and strength."""
     sums: dict[tuple[str, str], list[Assistant]] = {}
@@ -282,10 +215,12 @@ def _totals(assistants: list[Assistant]) -> tuple[Assistant, ...]:
     )
 
 
-def _matters(baths: list[Bath], assistants: list[Assistant]) -> set[str]:
+def _matters(baths: list[Bath], assistants: list[Assistant], asked: DyeAsked) -> set[str]:
     """Name what the cautions have to speak of."""
     classes = {bath.dye_class for bath in baths}
     found = {"powder"} | {name for name in ("acid", "reactive", "natural") if name in classes}
     if any("soda" in each.name for each in assistants):
         found.add("alkali")
+    if any(each.name == "vinegar" for each in assistants) and not asked.vinegar_percent < _STRONG:
+        found.add("strong acid")
     return found

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from palette.dyeing.dye_day import Bath, DyeDay, DyeLot
+from palette.dyeing.dye_day import Bath, DyeDay, DyeLot, MordantBath
 from palette.measures import Units, format_mass
 from palette.plans.plan import Plan
 from palette.sheets.dye_words import DYE_GUIDE, measured, volume
@@ -109,7 +109,7 @@ def _lots(flow: Flow, plan: Plan, day: DyeDay) -> None:
         Column(head="needed", width_mm=18, align="right", type=NOTE),
         Column(head="to dye, dry", width_mm=26, align="right", type=BOLD),
         Column(head="skeins", width_mm=28, type=NOTE),
-        Column(head="depth of shade", width_mm=27, type=NOTE),
+        Column(head="depth of shade", width_mm=31, type=NOTE),
     ]
     rest = flow.paper.inner_width_mm - sum(column.width_mm for column in fixed)
     fibres = {lot.fibre.text for lot in day.lots}
@@ -196,17 +196,25 @@ def _baths(flow: Flow, day: DyeDay) -> None:
     columns, x = _bath_columns(flow), flow.paper.margin_mm
     _title(flow, "Baths, in the order of the fillings", room=10 + 3 * _LINE_MM)
     flow.y = grid_head(flow.page, columns, x, flow.y + 3)
-    for bath in sorted(day.baths, key=lambda each: (each.round, each.number)):
-        lines = _bath_lines(bath)
-        height = _LINE_MM * (len(lines) + bool(bath.assistants)) + 0.8
+    fillings = [
+        (each.round, 0, each.number, _mordant_lines(each), _mordant_words(each))
+        for each in day.mordant_baths
+    ]
+    fillings += [
+        (each.round, 1, each.number, _bath_lines(each), _beside(day, each)) for each in day.baths
+    ]
+    room = flow.paper.right_mm - x - sum(column.width_mm for column in columns[:3])
+    for *_, lines, words in sorted(fillings, key=lambda each: each[:3]):
+        under = wrapped(words, NOTE, room) if words else []
+        height = _LINE_MM * (len(lines) + len(under)) + 0.8
         if flow.y + height > flow.paper.bottom_mm:
             flow.begin("Baths, continued")
             flow.y = grid_head(flow.page, columns, x, flow.y + 3)
-        _draw_bath(flow, columns, lines, _beside(day, bath))
+        _draw_bath(flow, columns, lines, under)
 
 
 def _draw_bath(
-    flow: Flow, columns: Sequence[Column], lines: Sequence[Sequence[str]], words: str
+    flow: Flow, columns: Sequence[Column], lines: Sequence[Sequence[str]], under: Sequence[str]
 ) -> None:
     """Draw a bath: a line for each dye, then what else goes in, then one rule."""
     left = flow.paper.margin_mm
@@ -219,12 +227,12 @@ def _draw_bath(
             )
             at += column.width_mm
         flow.y += _LINE_MM
-    if words:
-        start = left + sum(column.width_mm for column in columns[:3])
-        beside = len(lines) > 1 and width_mm(words, NOTE) < columns[3].width_mm + 15
-        flow.y -= _LINE_MM if beside else 0
-        room = flow.paper.right_mm - start
-        flow.page.text(start, flow.y + 3.1, words, NOTE, ink=QUIET, room_mm=room)
+    start = left + sum(column.width_mm for column in columns[:3])
+    narrow = columns[3].width_mm + 15
+    beside = len(lines) > 1 and len(under) == 1 and width_mm(under[0], NOTE) < narrow
+    flow.y -= _LINE_MM if beside else 0
+    for words in under:
+        flow.page.text(start, flow.y + 3.1, words, NOTE, ink=QUIET)
         flow.y += _LINE_MM
     flow.y += 0.8
     flow.page.rule(left, flow.y, flow.paper.inner_width_mm, ink=HAIR, line_mm=0.1)
@@ -263,18 +271,23 @@ def _bath_lines(bath: Bath) -> list[list[str]]:
     return lines
 
 
+def _mordant_lines(bath: MordantBath) -> list[list[str]]:
+    """One line: a mordant bath has no dye, and is all water to begin with."""
+    front = [f"{bath.round}", f"{measured(bath.pot_ml / 1000)} l", f"M{bath.number}", "mordant"]
+    size = volume(bath.volume_ml)
+    return [[*front, f"{bath.dry_g:.0f} g", "", "", "", size, size]]
+
+
+def _mordant_words(bath: MordantBath) -> str:
+    things = ", ".join(
+        f"{each.name} {measured(each.amount)} {each.unit}" for each in bath.assistants
+    )
+    return f"with {things}; skeins of {', '.join(bath.colours)}"
+
+
 def _notes(day: DyeDay) -> list[str]:
-    """Mordant baths, heat, warnings, what is not dyed, and the guide."""
-    notes = []
-    for mordant in day.mordant_baths:
-        things = ", ".join(
-            f"{each.name} {measured(each.amount)} {each.unit}" for each in mordant.assistants
-        )
-        goods = f"{', '.join(mordant.colours)}, {mordant.dry_g:.0f} g"
-        size = volume(mordant.volume_ml)
-        notes.append(
-            f"Mordant bath {mordant.number}, before the dye: {goods}, in {size}: {things}."
-        )
+    """Heat, warnings, what is not dyed, and the guide."""
+    notes: list[str] = []
     kinds = {"acid": "Acid dye", "reactive": "Fibre-reactive dye", "natural": "Natural dye"}
     notes += dict.fromkeys(f"{kinds[bath.dye_class]}: {bath.heat}" for bath in day.baths)
     notes += day.warnings

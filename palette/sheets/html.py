@@ -25,7 +25,6 @@ from palette.sheets.marks import StripeMarks, role_note, stripe_marks
 from palette.sheets.overview import key_figures, plan_lede
 
 if TYPE_CHECKING:
-    from palette.dyeing.dye_day import DyeDay
     from palette.stripes.plan import StripePlan
 
 __all__ = ["plan_digest", "sheet_html"]
@@ -55,7 +54,6 @@ def sheet_html(
     *,
     photo_jpeg: bytes | None = None,
     cloth_png: bytes | None = None,
-    dye_day: DyeDay | None = None,
 ) -> bytes:
     """Write the page at the loom: one self-contained file that asks nothing of the network.
 
@@ -66,8 +64,6 @@ def sheet_html(
         The photograph as a small JPEG, upright; put into the file as it is.
     cloth_png : bytes, optional
         The cloth as it may look woven.
-    dye_day : DyeDay, optional
-        Adds the dye day with its cautions.
 
     Returns
     -------
@@ -99,21 +95,10 @@ def sheet_html(
         yarns=_yarns(plan, entries),
         warp=warp_lines(plan),
         warp_order=warp_order(plan),
-        dye=_dye(dye_day) if dye_day else None,
         guide=GUIDE,
         photo=_embedded(photo_jpeg),
         picture=_embedded(cloth_png),
     ).encode()
-
-
-def _dye(day: DyeDay) -> dict[str, Any]:
-    from palette.sheets.dye_words import bath_words, dye_notes
-
-    return {
-        "cautions": [caution.text for caution in day.cautions],
-        "baths": bath_words(day),
-        "notes": dye_notes(day),
-    }
 
 
 def _embedded(data: bytes | None) -> str:

@@ -82,6 +82,34 @@ def test_assistants_are_summed_with_their_strength(dye: Callable) -> None:
     assert f"vinegar (5 %) {20 * baths} ml" in squeezed(done.out)
 
 
+def test_vinegar_of_another_strength(dye: Callable) -> None:
+    """Two grams of acetic acid are 20 ml of vinegar of 10 %, with a caution of its own."""
+    done = dye("--vinegar", "10%", "--undyed", "warp")
+    assert re.findall(r"vinegar \(10 %\) 20 ml", done.out)
+    assert "Not used" not in done.err
+    irritates = "Acetic acid of 10 % and more irritates skin and eyes"
+    assert irritates in squeezed(done.out)
+    assert irritates not in squeezed(dye("--acid", "vinegar").out)
+
+
+def test_how_full_a_pot_may_be(dye: Callable) -> None:
+    day = json.loads(dye("--pot", "10l", "--fill", "45%", "--undyed", "warp", "--json").out)
+    assert day["asked"]["fill"] == 0.45
+    assert all(bath["volume_ml"] <= 4500 for bath in day["baths"])
+
+
+def test_mordant_baths_have_pots_and_come_before_the_dye(dye: Callable) -> None:
+    words = ("--natural", "--pot", "6l", "--pot", "9l", "--undyed", "warp")
+    day = json.loads(dye(*words, "--json").out)
+    of_colour = {
+        colour: max(m["round"] for m in day["mordant_baths"] if colour in m["colours"])
+        for bath in day["mordant_baths"]
+        for colour in bath["colours"]
+    }
+    assert all(bath["round"] > of_colour[bath["colour"]] for bath in day["baths"])
+    assert "filling" in dye(*words).out.partition("Mordant baths")[2].splitlines()[1]
+
+
 def test_skeins_by_colour_and_in_ounces(dye: Callable, colours: list[str]) -> None:
     done = dye("--skein", "4oz", "--skein", f"{colours[0]}=25g", "--json")
     lots = {lot["colour"]: lot for lot in json.loads(done.out)["lots"]}
@@ -209,6 +237,11 @@ def test_too_few_samples_are_refused(dye: Callable) -> None:
         (("--stock", "nan%"), "--stock: must be a percentage"),
         (("--stock", "0.01%"), "--stock or --liquor-ratio, bath 1"),
         (("--acid", "lemon"), "--acid: must be citric or vinegar; got 'lemon'"),
+        (("--vinegar", "5"), "--vinegar: must be a percentage; got '5'. Write it like 5%."),
+        (("--vinegar", "0%"), "--vinegar: must be more than 0 %; got '0%'"),
+        (("--vinegar", "80%"), "--vinegar: must be at most 30 % acetic acid; got 80 %. Stronger"),
+        (("--fill", "3/4"), "--fill: must be a percentage; got '3/4'"),
+        (("--fill", "120%"), "--fill: must be at most 100 %; got 120 %"),
         (("--reactive", "tepid"), "--reactive: must be cold or hot; got 'tepid'"),
         (("--natural", "--alum", "30%"), "--alum: must be at most 25 %"),
         (("--tartar", "5"), "--tartar: must be a percentage; got '5'"),
@@ -241,6 +274,8 @@ def test_hot_alkali_never_meets_wool(dye: Callable) -> None:
         (("--alum", "12%", "--tartar", "6%"), "--alum, --tartar"),
         (("--reactive", "hot"), "--reactive"),
         (("--natural", "--acid", "vinegar", "--stock", "2%"), "--stock, --acid"),
+        (("--acid", "citric", "--vinegar", "6%"), "--vinegar"),
+        (("--natural", "--vinegar", "6%"), "--vinegar"),
         (("--natural", "--fibre", "weft=linen", "--alum", "12%"), "--alum"),
     ],
 )

@@ -66,6 +66,19 @@ def test_mixed_yarn_names_the_class_and_vinegar_its_strength(plan_maker) -> None
     assert any(text.startswith("acid dye, with vinegar (8 %)") for text in words)
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+def test_mordant_baths_stand_among_the_fillings_with_all_their_words(plan_maker, paper) -> None:
+    day = day_of(6, {"fibre": "wool", "natural": True, "pots_ml": (12_000.0, 9000.0)})
+    words = words_on(pages_of(plan_maker(), day, paper))
+    text = " ".join(words)
+    assert not any(word.endswith("…") for word in words)
+    for bath in day.mordant_baths:
+        assert f"M{bath.number}" in words
+        assert f"skeins of {', '.join(bath.colours)}" in text
+    assert "100 %, suggested" in words
+    assert len(day.mordant_baths) > 2
+
+
 def test_all_cautions_are_printed(plan_maker) -> None:
     day = day_of(2, {"fibre": "cotton"})
     text = " ".join(words_on(pages_of(plan_maker(), day, "A4")))

@@ -7,8 +7,6 @@ import re
 
 import pytest
 
-from palette.dyeing.asked import DyeAsked
-from palette.dyeing.planning import plan_dye_day
 from palette.plans.plan import Plan
 from palette.sheets.contrast import contrast
 from palette.sheets.html import plan_digest, sheet_html
@@ -55,14 +53,6 @@ def test_every_figure_a_reader_needs_is_there_without_the_script(plan: Plan) -> 
         assert word in text
     assert 'lang="en"' in text
     assert "width=device-width" in text
-
-
-def test_dye_day_brings_its_cautions(plan: Plan) -> None:
-    day = plan_dye_day(plan.yarns, asked=DyeAsked(fibre="wool"))
-    text = sheet_html(plan, dye_day=day).decode()
-    assert "Dye day" in text
-    for caution in day.cautions:
-        assert caution.text.split(".")[0][:30].replace("'", "&#39;") in text
 
 
 def test_the_same_plan_gives_the_same_bytes(plan_maker) -> None:
