@@ -10,10 +10,11 @@ from numpy.typing import NDArray
 
 from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_light import DARKEST
+from palette.stripes.reading_explain import Explanation, Seen, explained, joined
 from palette.stripes.reading_light import light_from_slopes, light_from_stripes
-from palette.stripes.reading_narrow import explain_narrow
 from palette.stripes.reading_segments import cut, edges_between, pick_period, running_mean
-from palette.stripes.reading_yarns import same_yarns
+from palette.stripes.reading_smear import measured_smear, unmixed
+from palette.stripes.reading_yarns import same_yarns, yarn_distance
 
 __all__ = ["Sequence", "find_sequence"]
 
@@ -21,6 +22,8 @@ Array = NDArray[np.float64]
 
 _PRICE = 16.0
 _TURNS = 3
+_ROUNDS = 2
+_CLEAR = 0.45  # variance, in units of a pick's, up to which a stripe's own colour is clear
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
 _THREAD_SEEN = 0.15
 _PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
@@ -99,25 +102,75 @@ def find_sequence(rows: Array, ends_seen: tuple[bool, bool] = (False, False)) ->
             field = light_from_stripes(smooth, cuts, yarns, blind)
     flat = smooth - field[:, None]
     cuts, yarns, limit = _settled(flat, cuts, thin, blind)
-    labs = _colours(_lab(flat), cuts, blind)
-    cuts, yarns = explain_narrow(_lab(flat), noise, cuts, yarns, labs, max(width, 2.0))
-    cuts, yarns = _joined(cuts, yarns)
     light = _light(flat)
     edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
-    kept = _without_slivers(edges, yarns, width if seen else 2.5, ends_seen)
-    yarns = _numbered(yarns[kept])
-    labs = _colours(_lab(flat), cuts, blind)[kept]
-    edges = edges[kept.start : kept.stop + 1]
+    now = _explained(light, edges, noise, max(width, 2.0), blind)
+    keep = _without_slivers(now.edges, now.yarns, width if seen else 2.5, ends_seen)
+    kept = list(now.yarns[keep])
+    labs = linear_srgb_to_lab(now.colours[keep])
+    edges = now.edges[keep.start : keep.stop + 1]
+    yarns = _numbered(kept)
     return Sequence(
         edges=edges,
         yarns=tuple(yarns),
         labs=labs,
-        yarn_labs=_by_yarn(labs, np.diff(edges), yarns),
+        yarn_labs=linear_srgb_to_lab(
+            np.array([now.yarn_light[yarn] for yarn in dict.fromkeys(kept)])
+        ),
         noise_lab=noise,
         rows_per_pick=period if seen else 0.0,
         field=field,
         limit=limit,
     )
+
+
+def _explained(
+    light: Array, edges: Array, noise: Array, window: float, blind: int
+) -> Explanation:
+    """Unmix the colours, tell the yarns apart and find the sequence that explains them best."""
+    lab = linear_srgb_to_lab(light)
+    for _ in range(_ROUNDS):
+        cuts = np.rint(edges).astype(int).tolist()
+        smear = measured_smear(lab, edges, _colours(light, cuts, blind), window)
+        colours, spread = unmixed(light, edges, smear)
+        now = _told_apart(colours, spread, edges, noise)
+        now = explained(Seen.of(lab, noise, smear), now)
+        edges = now.edges
+    return now
+
+
+def _told_apart(colours: Array, spread: Array, edges: Array, noise: Array) -> Explanation:
+    """Yarns of the stripes: clear stripes first, then those that lens and file have smeared."""
+    labs = linear_srgb_to_lab(colours)
+    weights = 1 / (spread + 0.05)
+    clear = np.flatnonzero(spread <= max(_CLEAR, float(np.quantile(spread, 0.3))))
+    found, limit = same_yarns(labs[clear], weights[clear])
+    owner = np.full(len(labs), -1)
+    owner[clear] = found
+    means = _by_yarn(labs[clear], weights[clear], found)
+    strange = []
+    for k in np.flatnonzero(owner < 0):
+        apart = yarn_distance(np.vstack([labs[k], means]))[0, 1:]
+        allowed = max(limit, 3 * float(np.linalg.norm(noise)) * np.sqrt(spread[k]))
+        if apart.min() < allowed:
+            owner[k] = int(apart.argmin())
+        else:
+            strange.append(k)
+    if strange:
+        more, _ = same_yarns(labs[strange], weights[strange], limit)
+        owner[strange] = np.array(more) + len(means)
+    yarns = owner.tolist()
+    yarn_light = {
+        yarn: np.average(colours[owner == yarn], axis=0, weights=weights[owner == yarn])
+        for yarn in sorted(set(yarns))
+    }
+    own = (1 / (1 + 3 * spread))[:, None]
+    typical = np.array([yarn_light[yarn] for yarn in yarns])
+    start = Explanation(
+        edges=edges, yarns=yarns, colours=own * colours + (1 - own) * typical,
+        yarn_light=yarn_light,
+    )
+    return joined(start)
 
 
 def _settled(
