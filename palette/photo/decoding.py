@@ -12,6 +12,8 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.errors import PhotoError
+from palette.photo.deep import Deep
 from palette.photo.profile import GREY, SRGB, Profile
 
 if TYPE_CHECKING:
@@ -21,6 +23,8 @@ __all__ = ["Frame", "decode", "upright"]
 
 _BAND_PIXELS = 1 << 19
 _ORIENTATION = 0x0112
+_SUBFILE, _REDUCED = 254, 1  # TIFF 6.0, section 8: NewSubfileType
+_TOP = 65535
 _GREY_MODES = {"1": "L", "L": "L", "LA": "LA", "La": "LA"}
 
 
@@ -33,7 +37,9 @@ class Frame:
     kept: NDArray[np.bool_] | None
 
 
-def decode(image: Image, profile: Profile, odd: list[str]) -> Frame:
+def decode(
+    image: Image, profile: Profile, odd: list[str], *, name: str = "", deep: Deep | None = None
+) -> Frame:
     """Decode the first frame of an opened picture and turn it upright.
 
     Parameters
@@ -42,20 +48,35 @@ def decode(image: Image, profile: Profile, odd: list[str]) -> Frame:
     profile : Profile
     odd : list of str
         Changed in place: what had to be assumed.
+    name : str
+        Of the file, for refusals.
+    deep : Deep, optional
+        The codes, where they are at hand already.
 
     Returns
     -------
     Frame
+
+    Raises
+    ------
+    PhotoError
+        Where the codes are decimal numbers, or have more than 16 bits.
     """
-    turn = _orientation(image, odd)
     frames = getattr(image, "n_frames", 1)
     if frames > 1:
         image.seek(0)
         odd.append(f"{frames} pictures in the file: the first was read")
-    deep = _sixteen_bit(image, odd)
+    if getattr(image, "tag_v2", {}).get(_SUBFILE, 0) & _REDUCED:
+        odd.append("the first picture in the file is a small preview of it: that was read")
     if deep is not None:
-        return _upright_frame(deep, profile, turn)
+        turn = _orientation(image, odd)
+        kept = None if deep.kept is None else upright(deep.kept, turn)
+        return Frame(pixels=upright(deep.pixels, turn), profile=profile, kept=kept)
     image.load()
+    turn = _orientation(image, odd)  # now, for Pillow turns a TIFF by itself and then says 1
+    grey = _sixteen_bit_grey(image, name)
+    if grey is not None:
+        return Frame(pixels=upright(grey, turn), profile=profile, kept=None)
     codes = _codes(image)
     if codes.shape[2] in (2, 4) and profile.channels != codes.shape[2]:
         kept = np.ascontiguousarray(codes[..., -1] > 0)
@@ -66,14 +87,6 @@ def decode(image: Image, profile: Profile, odd: list[str]) -> Frame:
         profile = SRGB if pixels.shape[2] == 3 else GREY
     frame = upright(pixels, turn)
     return Frame(pixels=frame, profile=profile, kept=None if kept is None else upright(kept, turn))
-
-
-def _upright_frame(pixels: NDArray[Any], profile: Profile, turn: int) -> Frame:
-    kept = None
-    if pixels.shape[2] in (2, 4) and profile.channels != pixels.shape[2]:
-        kept = upright(np.ascontiguousarray(pixels[..., -1] > 0), turn)
-        pixels = np.ascontiguousarray(pixels[..., :-1])
-    return Frame(pixels=upright(pixels, turn), profile=profile, kept=kept)
 
 
 def _orientation(image: Image, odd: list[str]) -> int:
@@ -105,16 +118,19 @@ def upright(pixels: NDArray[Any], orientation: int) -> NDArray[Any]:
     return np.ascontiguousarray(pixels)
 
 
-def _sixteen_bit(image: Image, odd: list[str]) -> NDArray[np.uint16] | None:
-    """16 bit codes of a file that holds them, or None."""
-    if image.mode.startswith("I;16") or image.mode in ("I", "F"):
-        values = np.asarray(image)
-        if image.mode == "F":
-            top = float(np.nanmax(values)) if np.isfinite(values).any() else 0.0
-            values = np.nan_to_num(values / (top or 1.0)) * 65535
-            odd.append("a picture of decimal numbers: its highest value was read as white")
-        return np.asarray(np.clip(values, 0, 65535).astype(np.uint16)[..., None])
-    return None
+def _sixteen_bit_grey(image: Image, name: str) -> NDArray[np.uint16] | None:
+    """16 bit codes of a grey picture that Pillow holds whole, or None."""
+    if image.mode not in ("I", "F") and not image.mode.startswith("I;16"):
+        return None
+    values = np.asarray(image)
+    if image.mode == "F" or values.min() < 0 or values.max() > _TOP:
+        raise PhotoError(
+            name,
+            "must have 8 or 16 bits a channel",
+            got="decimal numbers" if image.mode == "F" else "32 bits",
+            remedy="Save it anew with 16 bits.",
+        )
+    return np.asarray(values.astype(np.uint16)[..., None])
 
 
 def _codes(image: Image) -> NDArray[np.uint8]:

@@ -26,7 +26,7 @@ _COLOUR_SPACE = 0xA001
 _P3_PRIMARIES = 12  # ITU-T H.273, table 2
 
 
-def profile_of(image: Image, odd: list[str]) -> Profile:
+def profile_of(image: Image, odd: list[str], *, channels: int | None = None) -> Profile:
     """Profile of an opened picture; what was odd about it is added to `odd` as sentences.
 
     Parameters
@@ -34,12 +34,14 @@ def profile_of(image: Image, odd: list[str]) -> Profile:
     image : PIL.Image.Image
     odd : list of str
         Changed in place.
+    channels : int, optional
+        1, 3 or 4, where the codes have others than Pillow would give them.
 
     Returns
     -------
     Profile
     """
-    channels = 1 if image.mode.startswith("I;16") else _CHANNELS.get(image.mode, 3)
+    channels = channels or _channels(image.mode)
     icc = image.info.get("icc_profile")
     if not icc:
         return _named(image, channels, odd)
@@ -56,6 +58,10 @@ def profile_of(image: Image, odd: list[str]) -> Profile:
         )
         return _plain(channels)
     return profile
+
+
+def _channels(mode: str) -> int:
+    return 1 if mode.startswith("I;16") else _CHANNELS.get(mode, 3)
 
 
 def _plain(channels: int) -> Profile:

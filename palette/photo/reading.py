@@ -12,6 +12,7 @@ import numpy as np
 
 from palette.errors import PhotoError
 from palette.photo.decoding import decode
+from palette.photo.deep import deep_codes, tiff_kind
 from palette.photo.naming import profile_of
 from palette.photo.photo import Photo
 
@@ -23,6 +24,8 @@ if TYPE_CHECKING:
 __all__ = ["read_photo"]
 
 _LARGEST_SIDE_PX = 100_000
+_TIFF_STARTS = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")
+_ANEW = "Copy it again from the camera, or save it anew."
 _REMEDY = "Give a JPEG, PNG, TIFF, WebP, HEIC or AVIF photograph."
 
 
@@ -59,8 +62,10 @@ def read_photo(path: str | Path) -> Photo:
     _check_file(place)
     with _opened(place) as image:
         odd: list[str] = []
-        profile = profile_of(image, odd)
-        frame = decode(image, profile, odd)
+        deep = deep_codes(place, image, odd)
+        channels = None if deep is None else int(deep.pixels.shape[2])
+        profile = profile_of(image, odd, channels=channels)
+        frame = decode(image, profile, odd, name=place.name, deep=deep)
         form = image.format or ""
     if frame.kept is not None and not frame.kept.any():
         raise PhotoError(
@@ -112,9 +117,7 @@ def _opened(place: Path) -> Iterator[Image]:
         except PhotoError:
             raise
         except UnidentifiedImageError as error:
-            raise PhotoError(
-                place.name, "must be a picture", got=_kind_of(place), remedy=_REMEDY
-            ) from error
+            raise _no_picture(place) from error
         except Image.DecompressionBombError as error:
             raise PhotoError(
                 place.name,
@@ -129,7 +132,7 @@ def _opened(place: Path) -> Iterator[Image]:
                 place.name,
                 "must be a whole picture",
                 got=_reason(error),
-                remedy="Copy it again from the camera, or save it anew.",
+                remedy=_ANEW,
             ) from error
 
 
@@ -159,10 +162,21 @@ def _check_size(name: str, image: Image) -> None:
         )
 
 
-def _kind_of(place: Path) -> str:
-    """Say what a file that is no picture seems to be."""
+def _no_picture(place: Path) -> PhotoError:
     with place.open("rb") as file:
         start = file.read(512)
+    if start[:4] in _TIFF_STARTS:
+        kind = tiff_kind(place)
+        if not kind:
+            rule = "must be a whole picture"
+            return PhotoError(place.name, rule, got="a damaged TIFF", remedy=_ANEW)
+        rule = "must be RGB, grey or CMYK of 8 or 16 bits a channel"
+        return PhotoError(place.name, rule, got=kind, remedy="Save it anew like that.")
+    return PhotoError(place.name, "must be a picture", got=_kind_of(start), remedy=_REMEDY)
+
+
+def _kind_of(start: bytes) -> str:
+    """Say what a file that is no picture seems to be."""
     if b"\0" not in start:
         try:
             start[: len(start) - 4].decode("utf-8")
