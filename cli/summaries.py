@@ -84,7 +84,7 @@ def defaults_line(options: tuple[Option, ...], asked: Mapping[str, object]) -> s
     for option in options:
         if option.key not in asked and option.default not in (None, ()):
             label = option.label or _NO_REASON
-            used.setdefault(label, []).append(f"{option.key} {option.default}")
+            used.setdefault(label, []).append(f"{option.key} {option.shown}")
     lines = [
         textwrap.fill(
             f"{label}: {', '.join(values)}",

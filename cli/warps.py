@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.output import table
-from palette.measures import format_density, format_length, format_yarn_length
+from palette.measures import format_density, format_length, format_share, format_yarn_length
 
 if TYPE_CHECKING:
     from palette.loom.sett import SettAdvice
@@ -46,7 +46,7 @@ def _reed(plan: Plan) -> list[str]:
     )
     if abs(sley.difference) > 1e-9:
         asked = format_density(sley.ends_per_cm_asked, plan.units)
-        text += f" That is {sley.difference:+.1%} from the {asked} asked."
+        text += f" That is {sley.difference * 100:+.1f} % from the {asked} asked."
     return [text]
 
 
@@ -106,7 +106,9 @@ def _offered(plan: Plan, advice: SettAdvice) -> str:
         format_density(value, plan.units, decimals=1)
         for value in (advice.ends_per_cm, advice.closest_per_cm)
     )
-    text = f"{offered}, {advice.working_share:.0%} of the closest, {most}. Rule: {advice.source}."
+    share = format_share(advice.working_share, decimals=0)
+    text = f"{offered}, {share} of the closest, {most}. Rule: {advice.source}."
     if advice.cover is not None:
-        text += f" Woven square it would cover {advice.cover.cloth_share:.0%} (Peirce)."
+        cover = format_share(advice.cover.cloth_share, decimals=0)
+        text += f" Woven square it would cover {cover} (Peirce's rule of 1937)."
     return text

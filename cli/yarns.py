@@ -7,7 +7,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cli.output import table
-from palette.measures import CM_PER_INCH, G_PER_OUNCE, Units, format_mass, format_yarn_length
+from palette.measures import (
+    CM_PER_INCH,
+    Units,
+    format_mass,
+    format_mass_down,
+    format_share,
+    format_yarn_length,
+)
 
 if TYPE_CHECKING:
     from palette.plans.plan import Plan
@@ -80,18 +87,10 @@ def shelf_table(plan: Plan, path: Path) -> str:
     rows = []
     for line in lines_of(plan, read_shelf(path)):
         left = line.held_g - line.needed_g
-        state = f"{_down(left, plan.units)} left" if left >= 0 else f"{mass(-left)} short"
+        over = f"{format_mass_down(left, plan.units)} left"
+        state = over if left >= 0 else f"{mass(-left)} short"
         rows.append((line.colour, mass(line.held_g), mass(line.needed_g), state))
     return table(("yarn", "on the shelf", "needed", ""), rows)
-
-
-def _down(grams: float, units: Units) -> str:
-    """Mass rounded down at the digit shown: what is left is never promised too much."""
-    if math.isinf(grams):
-        return "any"
-    if units is Units.IMPERIAL:
-        return f"{math.floor(grams / G_PER_OUNCE * 100) / 100:.2f} oz"
-    return f"{math.floor(grams)} g"
 
 
 def fleece_table(plan: Plan, kind: str) -> str:
@@ -107,10 +106,14 @@ def fleece_table(plan: Plan, kind: str) -> str:
         need = fleece_needed(yarn.mass_g, clean_yield=found.low)
         masses = (yarn.mass_g, need.clean_g, need.raw_g)
         rows.append((yarn.colour, yarn.use, *(format_mass(each, plan.units) for each in masses)))
+    clean, carded, spun = (
+        format_share(share, decimals=0)
+        for share in (found.low, CARDING_LOSS.high, SPINNING_LOSS.high)
+    )
     note = (
-        f"Clean yield {found.low:.0%} ({found.label}), carding loss {CARDING_LOSS.high:.0%} and "
-        f"spinning loss {SPINNING_LOSS.high:.0%} ({CARDING_LOSS.label}): the careful ends of the "
-        "ranges. Raw fleece can carry germs: gloves, and wash your hands."
+        f"Clean yield {clean} ({found.label}), carding loss {carded} and spinning loss {spun} "
+        f"({CARDING_LOSS.label}): the careful ends of the ranges. "
+        "Raw fleece can carry germs: gloves, and wash your hands."
     )
     heads = ("yarn", "use", "as yarn", "clean fleece", "raw fleece")
     return f"{table(heads, rows)}\n{note}"

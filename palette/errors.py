@@ -101,6 +101,23 @@ class FileError(LeafweftError, OSError):
 
     exit_code = 3
 
+    @staticmethod
+    def why(error: OSError) -> str:
+        """Say in plain words why a file cannot be opened, to stand after "got".
+
+        Examples
+        --------
+        >>> FileError.why(FileNotFoundError(2, "No such file or directory"))
+        'nothing by that name'
+        """
+        words = {
+            FileNotFoundError: "nothing by that name",
+            IsADirectoryError: "a folder",
+            NotADirectoryError: "a path through a file",
+            PermissionError: "one that may not be read",
+        }
+        return words.get(type(error)) or (error.strerror or type(error).__name__).lower()
+
 
 class PhotoError(FileError):
     """A picture cannot be opened, or holds no colour to take."""

@@ -28,6 +28,7 @@ __all__ = [
     "format_density",
     "format_length",
     "format_mass",
+    "format_mass_down",
     "format_share",
     "format_yarn_length",
     "parse_density",
@@ -227,7 +228,7 @@ def parse_share(text: str, *, thing: str = "share") -> float:
         raise UnitError(thing, "must be a percentage", got=repr(text), remedy=example)
     value = _number(match["number"]) / 100
     if not 0 <= value < 1:
-        raise UnitError(thing, "must be from 0% to under 100%", got=repr(text), remedy=example)
+        raise UnitError(thing, "must be from 0 % to under 100 %", got=repr(text), remedy=example)
     return value
 
 
@@ -256,6 +257,21 @@ def format_mass(g: float, units: Units = Units.METRIC) -> str:
     if units is Units.IMPERIAL:
         return f"{math.ceil(round(g / G_PER_OUNCE * 100, 6)) / 100:.2f} oz"
     return f"{math.ceil(round(g, 6)):d} g"
+
+
+def format_mass_down(g: float, units: Units = Units.METRIC) -> str:
+    """Mass of yarn in hand, rounded down at the digit shown so that it is never too much.
+
+    Examples
+    --------
+    >>> format_mass_down(28.9), format_mass_down(28.9, Units.IMPERIAL), format_mass_down(math.inf)
+    ('28 g', '1.01 oz', 'any')
+    """
+    if math.isinf(g):
+        return "any"
+    if units is Units.IMPERIAL:
+        return f"{math.floor(round(g / G_PER_OUNCE * 100, 6)) / 100:.2f} oz"
+    return f"{math.floor(round(g, 6)):d} g"
 
 
 def format_density(per_cm: float, units: Units = Units.METRIC, *, decimals: int = 2) -> str:

@@ -133,9 +133,9 @@ def test_shares():
     assert parse_share("6,5%") == pytest.approx(0.065)
     for text, words in [
         ("10", "must be a percentage; got '10'"),
-        ("100%", "must be from 0% to under 100%; got '100%'"),
-        ("-1%", "must be from 0% to under 100%"),
-        ("nan%", "must be from 0% to under 100%"),
+        ("100%", "must be from 0 % to under 100 %; got '100%'"),
+        ("-1%", "must be from 0 % to under 100 %"),
+        ("nan%", "must be from 0 % to under 100 %"),
     ]:
         with pytest.raises(UnitError, match=f"draw-in: {words}"):
             parse_share(text, thing="draw-in")

@@ -139,7 +139,7 @@ Alum = Annotated[
     _option(
         "--alum",
         "PERCENT",
-        "Alum for natural dyes on wool or silk, of the dry yarn; cotton and linen get 25% "
+        "Alum for natural dyes on wool or silk, of the dry yarn; cotton and linen get 25 % "
         "(dye books).",
         defaults.ALUM_PERCENT,
     ),

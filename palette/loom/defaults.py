@@ -40,7 +40,7 @@ class Default:
     value : float
         In the unit of the constant's name; shares in [0, 1].
     text : str
-        The same as a person would type it.
+        The same as it is printed; typed, it needs no blank before its unit.
     label : str
         "common practice", or the source.
     """
@@ -78,16 +78,16 @@ class Range:
 
 
 ENDS_PER_CM = Default(value=8.0, text="8/cm", label="common practice for 8/2 cotton, plain weave")
-SHRINKAGE_WIDTH = Default(value=0.10, text="10%", label=COMMON_PRACTICE)
-SHRINKAGE_LENGTH = Default(value=0.10, text="10%", label=COMMON_PRACTICE)
+SHRINKAGE_WIDTH = Default(value=0.10, text="10 %", label=COMMON_PRACTICE)
+SHRINKAGE_LENGTH = Default(value=0.10, text="10 %", label=COMMON_PRACTICE)
 DRAW_IN = Default(
     value=0.06,
-    text="6%",
+    text="6 %",
     label="5 to 6 % in the reed for cotton (Brooks, Cotton Manufacturing: 38 in for 36 in)",
 )
 TAKE_UP = Default(
     value=0.08,
-    text="8%",
+    text="8 %",
     label="common practice; Brooks has about 6 % for cotton, a handwoven towel warp gave 8.7 %",
 )
 FRINGE_MM = Default(value=150.0, text="15cm", label=COMMON_PRACTICE)
@@ -102,7 +102,7 @@ SLEY_REPEAT = Default(value=2, text="2", label="common practice: two ends in a d
 SELVEDGE_ENDS = Default(value=0, text="0", label=COMMON_PRACTICE)
 WORKING_SHARE = Default(
     value=0.80,
-    text="80%",
+    text="80 %",
     label="common practice: ordinary cloth at 80 % of the closest sett, 75 % where it should drape",
 )
 

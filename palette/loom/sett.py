@@ -135,7 +135,7 @@ def sett_from_count(
     if kind is None:
         raise InputError("fibre", f"must be one of {', '.join(FIBRES)}", got=repr(fibre))
     if not 0 < working_share <= 1:
-        rule = "must be more than 0%, and at most 100%"
+        rule = "must be more than 0 %, and at most 100 %"
         raise InputError("working reduction", rule, got=f"{working_share}")
     diameters = diameters_per_cm(tex, kind.constant)
     room = structure_of(draft).room

@@ -59,8 +59,10 @@ def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:
     try:
         text = path.read_text(encoding="utf-8")
     except (OSError, UnicodeDecodeError) as error:
-        rule = "must be a readable text file"
-        raise FileError(f"brief {path}", rule, got=_reason(error)) from None
+        missing = isinstance(error, FileNotFoundError)
+        remedy = "Check the name and the folder." if missing else ""
+        rule = "must be a text file that can be read"
+        raise FileError(f"brief {path}", rule, got=_reason(error), remedy=remedy) from None
     try:
         values = tomllib.loads(text)
     except tomllib.TOMLDecodeError as error:
@@ -71,11 +73,7 @@ def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:
 
 
 def _reason(error: Exception) -> str:
-    return (
-        (error.strerror or "an error").lower()
-        if isinstance(error, OSError)
-        else "bytes that are no text"
-    )
+    return FileError.why(error) if isinstance(error, OSError) else "bytes that are no text"
 
 
 def _line_of(key: str, text: str) -> int:

@@ -41,8 +41,7 @@ def unreadable(path: Path, error: OSError) -> FileError:
         return FileError(str(path), "must be a file", got="nothing by that name", remedy=remedy)
     if isinstance(error, IsADirectoryError):
         return FileError(str(path), "must be a file", got="a folder")
-    got = (error.strerror or type(error).__name__).lower()
-    return FileError(str(path), "must be a file that can be read", got=got)
+    return FileError(str(path), "must be a file that can be read", got=FileError.why(error))
 
 
 def load_plan(path: Path) -> Plan:

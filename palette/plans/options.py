@@ -52,7 +52,18 @@ class Option:
         if self.default is None or self.default == ():
             return self.says
         reason = f" ({self.label})" if self.label else ""
-        return f"{self.says} Default: {self.default}{reason}."
+        return f"{self.says} Default: {self.shown}{reason}."
+
+    @property
+    def shown(self) -> str:
+        """The default as figures are printed: 10 %, where it is typed as 10%.
+
+        Examples
+        --------
+        >>> OPTIONS["draw-in"].default, OPTIONS["draw-in"].shown
+        ('6%', '6 %')
+        """
+        return str(self.default).removesuffix("%") + " %" * str(self.default).endswith("%")
 
 
 # fmt: off

@@ -64,6 +64,7 @@ def plan_within_shelf(plan: Plan, brief: Brief, shelf: Shelf, fit: Fit = "neares
         plan.warp,
         reckon=reckoner_of(brief, plan.warp_stripes),
         held_g=held_on_shelf(plan, shelf),
+        units=plan.units,
     )
     return replace(
         plan,

@@ -7,7 +7,7 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from palette.errors import ContractError
+from palette.errors import ContractError, FileError
 from palette.sheets.wif import WeavingFile, significant
 from palette.sheets.wif_writing import NAMES_SECTION
 
@@ -61,9 +61,12 @@ def read_wif(path: str | Path) -> WeavingFile:
         data = place.read_bytes()
     except ContractError:
         raise
-    except (OSError, ValueError) as error:
-        got = getattr(error, "strerror", None) or "no such file"
-        raise ContractError(str(path), "must be a file that can be read", got=got) from None
+    except (OSError, ValueError) as error:  # a name with a null in it is a ValueError
+        missing = isinstance(error, FileNotFoundError | ValueError)
+        got = FileError.why(error) if isinstance(error, OSError) else "nothing by that name"
+        rule = "must be a file" if missing else "must be a file that can be read"
+        remedy = "Check the name and the folder." if missing else ""
+        raise ContractError(str(path), rule, got=got, remedy=remedy) from None
     return parse_wif(data, thing=place.name)
 
 

@@ -32,7 +32,7 @@ _RESERVED = re.compile(r"(?i)(con|prn|aux|nul|com\d|lpt\d)(\..*)?")  # names tha
 
 def _refused(path: Path, error: OSError) -> OutputError:
     """Turn what the system said into one sentence."""
-    said = error.strerror or "an error"
+    said = (error.strerror or "an error").lower()
     rule, got, remedy = _REASONS.get(error.errno or 0, ("must be writable", said, ""))
     return OutputError(str(path), rule, got=got, remedy=remedy or _ELSEWHERE)
 

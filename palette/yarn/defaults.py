@@ -21,7 +21,7 @@ COUNT = "NeC 8/2"
 
 WEFT_TAKE_UP = Default(
     value=0.0,
-    text="0%",
+    text="0 %",
     label="the width in the reed is the length of a pick (Taylor, Cotton Weaving and Designing; "
     "Brooks, Cotton Manufacturing)",
 )
@@ -30,4 +30,4 @@ TAIL_MM = Default(
     text="7cm",
     label="common practice: 5 to 8 cm at each start and each end of a weft",
 )
-ALLOWANCE = Default(value=0.10, text="10%", label=COMMON_PRACTICE)
+ALLOWANCE = Default(value=0.10, text="10 %", label=COMMON_PRACTICE)

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from palette.errors import InputError, WeavingError
 from palette.loom.planning import with_cloths
 from palette.loom.warp import Warp
-from palette.measures import format_length
+from palette.measures import Units, format_length, format_mass_down
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.fitting import fit_stripes
@@ -20,6 +20,11 @@ __all__ = ["Reckon", "StockPlan", "longest_plan", "nearest_plan"]
 Reckon = Callable[[Sequence[StripePlan], Warp], tuple[YarnAmount, ...]]
 """`palette.yarn.planning.yarn_amounts` with its counts, take-up, tails and allowance set."""
 
+_REASONS = (
+    "Fewer picks, as the shelf has no more",
+    "Fewer picks, to keep the shares",
+    "More picks, to make up for the others",
+)
 _LONGEST_PICKS = 10_000_000  # a shelf that allows more sets no limit
 
 
@@ -102,6 +107,7 @@ def longest_plan(
     reckon: Reckon,
     held_g: Mapping[str, float],
     index: int = 0,
+    units: Units = Units.METRIC,
 ) -> StockPlan:
     """Make one cloth as long as the shelf allows, its colours in the shares of the plan.
 
@@ -115,6 +121,8 @@ def longest_plan(
         As in `stock_lines`.
     index : int
         Which cloth is made longer or shorter, from 0.
+    units : Units
+        The system that notes and refusals speak.
 
     Returns
     -------
@@ -128,24 +136,28 @@ def longest_plan(
     """
     bench = _Bench(cloths, warp, reckon, index)
 
-    def too_much(units: int) -> bool:
-        plan = bench.scaled(units)
+    def too_much(count: int) -> bool:
+        plan = bench.scaled(count)
         return plan is not None and not enough(plan.amounts, held_g)
 
     limit = _LONGEST_PICKS // bench.cloth.step
-    units = _largest(too_much, sum(bench.layout.units.values()), limit)
-    if units >= limit // 2:
+    most = _largest(too_much, sum(bench.layout.units.values()), limit)
+    if most >= limit // 2:
         rule = "must hold a limited amount of at least one colour of the plan"
         raise WeavingError("shelf", rule, remedy="Weigh the yarns that are on it.")
-    plan = bench.scaled(units)
+    plan = bench.scaled(most)
     if plan is None or not enough(plan.amounts, held_g):
-        raise _nothing(bench, held_g)
+        raise _nothing(bench, held_g, units)
     return plan
 
 
-def _nothing(bench: _Bench, held_g: Mapping[str, float]) -> WeavingError:
+def _nothing(bench: _Bench, held_g: Mapping[str, float], units: Units) -> WeavingError:
     lines = stock_lines(bench.reckon(bench.cloths, bench.warp), held_g)
-    short = ", ".join(f"{line.colour} {line.held_g:.0f} g" for line in lines if line.short_g > 0)
+    short = ", ".join(
+        f"{line.colour} {format_mass_down(line.held_g, units)}"
+        for line in lines
+        if line.short_g > 0
+    )
     rule = "must hold enough for one stripe of each colour and the warp"
     return WeavingError("shelf", rule, got=short, remedy="Dye or buy the colours that are short.")
 
@@ -157,6 +169,7 @@ def nearest_plan(
     reckon: Reckon,
     held_g: Mapping[str, float],
     index: int = 0,
+    units: Units = Units.METRIC,
 ) -> StockPlan:
     """Find the plan nearest to the wish that the shelf allows.
 
@@ -166,7 +179,7 @@ def nearest_plan(
 
     Parameters
     ----------
-    cloths, warp, reckon, held_g, index
+    cloths, warp, reckon, held_g, index, units
         As in `longest_plan`.
 
     Returns
@@ -185,7 +198,7 @@ def nearest_plan(
         return wish
     goal = _warp_units(bench, held_g)
     if not goal:
-        raise _nothing(bench, held_g)
+        raise _nothing(bench, held_g, units)
     fit = fit_stripes(
         bench.cloth.stripes,
         goal_picks=sum(bench.layout.kept.values()) + goal * bench.cloth.step,
@@ -200,9 +213,10 @@ def nearest_plan(
         },
     )
     if not fit.stripes:
-        raise _nothing(bench, held_g)
+        raise _nothing(bench, held_g, units)
     plan = bench.with_stripes(fit.stripes)
-    return replace(plan, warnings=_changes(bench.cloth, plan.cloths[index], held_g, fit.short))
+    changes = _changes(bench.cloth, plan.cloths[index], held_g, fit.short, units)
+    return replace(plan, warnings=changes)
 
 
 def _weft_need(bench: _Bench, stripes: tuple[Stripe, ...]) -> dict[str, float]:
@@ -237,22 +251,29 @@ def _warp_units(bench: _Bench, held_g: Mapping[str, float]) -> int:
 
 
 def _changes(
-    wish: StripePlan, plan: StripePlan, held_g: Mapping[str, float], short: tuple[str, ...]
+    wish: StripePlan,
+    plan: StripePlan,
+    held_g: Mapping[str, float],
+    short: tuple[str, ...],
+    units: Units,
 ) -> tuple[str, ...]:
-    """Say what the shelf moved, colour by colour, and what it did to the length."""
-    notes = []
+    """Say what the shelf moved, one sentence for each reason, and what it did to the length."""
+    fewer, kept, more = _REASONS
+    moved: dict[str, list[str]] = {reason: [] for reason in _REASONS}
     for colour in wish.colours:
         before, after = wish.picks_of(colour), plan.picks_of(colour)
-        moved = f"{colour}: {after} picks instead of {before}"
+        words = f"{colour} {after} instead of {before}"
         if after < before and colour in short:
-            notes.append(f"{moved}; the shelf has {held_g.get(colour, 0.0):.0f} g.")
+            there = format_mass_down(held_g.get(colour, 0.0), units)
+            moved[fewer].append(f"{words} ({there} there)")
         elif after < before:
-            notes.append(f"{moved}, to keep its share.")
+            moved[kept].append(words)
         elif after > before:
-            notes.append(f"{moved}, to make up for the others.")
+            moved[more].append(words)
+    notes = [f"{reason}: {', '.join(colours)}." for reason, colours in moved.items() if colours]
     if plan.total_picks < wish.total_picks:
-        now = format_length(plan.true_finished_length_mm)
-        wished = format_length(wish.true_finished_length_mm)
+        now = format_length(plan.true_finished_length_mm, units)
+        wished = format_length(wish.true_finished_length_mm, units)
         what = ", ".join(short) if short else "the warp yarn"
         notes.append(
             f"The cloth is {now} long instead of {wished}: the shelf has no more of {what}."

@@ -106,7 +106,7 @@ def test_advice_names_its_reduction_and_shows_the_cover():
 def test_refusals():
     with pytest.raises(InputError, match=r"fibre: must be one of cotton, .*; got 'plastic'"):
         sett_from_count(100, PLAIN_WEAVE, fibre="plastic")
-    with pytest.raises(InputError, match=r"working reduction: must be more than 0%.*got 1\.2"):
+    with pytest.raises(InputError, match=r"working reduction: must be more than 0 %.*got 1\.2"):
         sett_from_count(100, PLAIN_WEAVE, working_share=1.2)
     with pytest.raises(InputError, match="tex: must be more than 0, and finite; got nan"):
         sett_from_count(math.nan, PLAIN_WEAVE)

@@ -63,7 +63,7 @@ def test_shrinkage_each_way_wins_over_both_ways() -> None:
         ({"picks": "8"}, UnitError, "picks: must carry a unit; got '8'"),
         ({"weft": "8/2"}, CountError, "weft: must name its system; got '8/2'"),
         ({"take-up": "8"}, UnitError, "take-up: must be a percentage; got '8'"),
-        ({"take-up": "100%"}, UnitError, "take-up: must be from 0% to under 100%"),
+        ({"take-up": "100%"}, UnitError, "take-up: must be from 0 % to under 100 %"),
         ({"length": 180}, UnitError, "length: must be text with a unit; got 180. Write it like"),
         ({"colours": 0}, BriefError, "colours: must be a whole number from 1 to 64, or auto; got"),
         ({"colours": "eight"}, BriefError, "colours: must be a whole number from 1 to 64, or auto"),
@@ -101,7 +101,9 @@ def test_a_wrong_line_is_named(tmp_path: Path, text: str, said: str) -> None:
 
 
 def test_a_missing_brief_is_a_file_error(tmp_path: Path) -> None:
-    with pytest.raises(FileError, match="must be a readable text file; got no such file"):
+    with pytest.raises(
+        FileError, match="must be a text file that can be read; got nothing"
+    ):
         read_brief(tmp_path / "none.toml")
 
 

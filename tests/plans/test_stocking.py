@@ -3,6 +3,7 @@ from pathlib import Path
 
 import pytest
 
+from palette.errors import WeavingError
 from palette.plans.brief import Brief
 from palette.plans.making import make_plan
 from palette.plans.stocking import held_on_shelf, lines_of, plan_within_shelf
@@ -39,6 +40,24 @@ def test_a_plan_within_the_shelf_never_uses_more(hedge: Palette, tmp_path: Path,
     within = plan_within_shelf(plan, brief, shelf, fit)
     assert all(line.needed_g <= line.held_g + 1e-9 for line in lines_of(within, shelf))
     assert within.cloths[0].stripes
+
+
+@pytest.mark.parametrize("fit", ["nearest", "longest"])
+def test_refusals_and_notes_speak_the_units_of_the_plan(
+    hedge: Palette, tmp_path: Path, fit: str
+) -> None:
+    for units, mass, other in (("imperial", " oz", " g"), ("metric", " g", " oz")):
+        brief = Brief.of({"units": units})
+        plan = make_plan(brief, hedge)
+        with pytest.raises(WeavingError, match=rf"shelf: must hold enough .*got .*rust 0.*{mass}"):
+            plan_within_shelf(plan, brief, shelf_of(tmp_path, rust=0.001), fit)
+        within = plan_within_shelf(
+            plan, brief, shelf_of(tmp_path, moss=15, straw=9, rust=9, chalk=9)
+        )
+        said = " ".join(within.warnings)
+        assert f"{mass} there" in said
+        assert other + " " not in said
+        assert ("in long" in said, "cm long" in said) == (units == "imperial", units == "metric")
 
 
 def test_a_shelf_that_is_enough_changes_nothing(hedge: Palette, tmp_path: Path) -> None:

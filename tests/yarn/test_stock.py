@@ -77,9 +77,12 @@ def test_the_nearest_plan_keeps_the_length_if_it_can(scarf, needed):
     assert cloth.picks_of("moss") > scarf.picks_of("moss")
     looks = [(stripe.colour, stripe.picks) for stripe in cloth.stripes]
     assert looks == looks[::-1]  # the wish was mirrored
-    rust = next(note for note in plan.warnings if note.startswith("rust"))
-    assert rust.startswith(f"rust: {cloth.picks_of('rust')} picks instead of 200; the shelf has ")
-    assert any("to make up for the others" in note for note in plan.warnings)
+    fewer, more = plan.warnings
+    start = "Fewer picks, as the shelf has no more: "
+    assert fewer.startswith(f"{start}rust {cloth.picks_of('rust')} instead of 200 (")
+    assert fewer.endswith(" g there).")
+    assert more.startswith("More picks, to make up for the others: moss ")
+    assert more.count("instead of") == 2
 
 
 def test_the_nearest_plan_gets_shorter_where_it_must(scarf, needed):
@@ -96,7 +99,7 @@ def test_a_short_warp_makes_a_shorter_cloth(scarf, needed):
     assert enough(plan.amounts, held)
     assert plan.cloths[0].total_picks < scarf.total_picks
     assert "no more of the warp yarn" in plan.warnings[-1]
-    assert any("to keep its share" in note for note in plan.warnings)
+    assert any("to keep the shares: " in note for note in plan.warnings)
     warp_left = stock_lines(plan.amounts, held)[-1].left_g
     assert 0 <= warp_left < needed["warp"] * 0.01
 
