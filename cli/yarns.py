@@ -19,7 +19,7 @@ from palette.measures import (
 if TYPE_CHECKING:
     from palette.plans.plan import Plan
 
-__all__ = ["cost_line", "fleece_table", "shelf_table", "yarn_table"]
+__all__ = ["bobbin_table", "cost_line", "fleece_table", "shelf_table", "yarn_table"]
 
 
 def yarn_table(plan: Plan) -> str:
@@ -65,6 +65,22 @@ def _skeins(plan: Plan) -> list[str]:
     package = parse_package(str(size), thing="--skein")
     made = [whole_packages(yarn.mass_g, parse_count(yarn.count), package) for yarn in plan.yarns]
     return [f"{each.number} ({format_mass(each.mass_g, plan.units)})" for each in made]
+
+
+def bobbin_table(plan: Plan) -> str:
+    """Set out the singles to spin and the bobbins to fill; empty where no bobbin was named."""
+    from palette.plans.spinning import spinning_rows
+
+    rows = spinning_rows(plan)
+    if not rows:
+        return ""
+    heads = ("to spin", "use", "singles", "each", "mass of each", "bobbins")
+    size = dict(plan.asked)["bobbin"]
+    note = (
+        f"A bobbin takes {size}; allowance included, as in the yarn above. Singles are longer than "
+        'the yarn where its count says what plying takes up: "Nm 2/8, contraction 5%".'
+    )
+    return f"{table(heads, rows)}\n{note}"
 
 
 def cost_line(plan: Plan, price: str) -> str:

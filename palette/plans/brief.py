@@ -23,6 +23,7 @@ from palette.measures import (
     Units,
     parse_density,
     parse_length,
+    parse_mass,
     parse_share,
 )
 from palette.plans.brief_faults import fault_of
@@ -86,6 +87,11 @@ def _skein(value: str, info: ValidationInfo) -> str:
     return value
 
 
+def _mass(value: str, info: ValidationInfo) -> str:
+    parse_mass(value, thing=_thing(info))
+    return value
+
+
 def _fibre(value: str, info: ValidationInfo) -> str:
     sett_fibre(value, thing=_thing(info))
     return value
@@ -102,6 +108,7 @@ DensityText = Annotated[Density, BeforeValidator(_density), _TEXT]
 ShareText = Annotated[float, BeforeValidator(_share), PlainSerializer(_per_cent, return_type=str)]
 CountText = Annotated[str, AfterValidator(_count)]
 SkeinText = Annotated[str, AfterValidator(_skein)]
+MassText = Annotated[str, AfterValidator(_mass)]
 FibreText = Annotated[str, AfterValidator(_fibre)]
 Words = Annotated[tuple[str, ...], BeforeValidator(_words)]
 
@@ -184,6 +191,7 @@ class Brief(BaseModel):
     tail: LengthOrZeroText
     allowance: ShareText
     skein: SkeinText | None
+    bobbin: MassText | None
 
     name: str | None
     units: Literal["metric", "imperial"] | None

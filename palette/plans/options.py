@@ -164,6 +164,7 @@ _TABLE = (
     Option("allowance", "yarn", "PERCENT", "10%",
            "More yarn than reckoned, to be safe.", _PRACTICE),
     Option("skein", "yarn", "SIZE", None, "Size of a skein or cone to round up to: 100g or 250m."),
+    Option("bobbin", "yarn", "MASS", None, "Handspun: what one bobbin takes of singles: 50g."),
     # page
     Option("name", "page", "NAME", None, "What to call it. Without one: the photograph's name."),
     Option("units", "page", "metric|imperial", None,

@@ -14,6 +14,7 @@ from palette.measures import (
     format_yarn_length,
 )
 from palette.plans.plan import Plan
+from palette.plans.spinning import spinning_rows
 from palette.sheets.fonts import wrapped
 from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import legend, number_of
@@ -21,7 +22,7 @@ from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
 from palette.sheets.style import BODY, BOLD, INK, NOTE, QUIET, WARN
 
-__all__ = ["GUIDE", "draw_amounts", "draw_notes", "warp_lines", "warp_order"]
+__all__ = ["GUIDE", "draw_amounts", "draw_notes", "spinning_lines", "warp_lines", "warp_order"]
 
 _ROW_MM = 7.0
 _YARN = "Yarn to have ready"
@@ -68,6 +69,17 @@ def warp_order(plan: Plan) -> list[str]:
     return [f"Ends from the right: {order}.", f"Chains to wind: {', '.join(words)}."]
 
 
+def spinning_lines(plan: Plan) -> list[str]:
+    """Say what singles to spin of each yarn; nothing where no bobbin was named."""
+    return [
+        f"{colour}, {use}: one single of {length}, {mass}; bobbins to fill: {bobbins}."
+        if count == "1"
+        else f"{colour}, {use}: {count} singles of {length}, {mass} each; "
+        f"bobbins to fill: {bobbins}."
+        for colour, use, count, length, mass, bobbins in spinning_rows(plan)
+    ]
+
+
 def draw_amounts(flow: Flow, plan: Plan) -> None:
     """Draw the yarn and warp tables and the notes, on the page at hand where they fit.
 
@@ -83,6 +95,7 @@ def draw_amounts(flow: Flow, plan: Plan) -> None:
     else:
         flow.begin(_YARN, aside=aside)
     _yarn(flow, plan)
+    draw_notes(flow, "To spin", spinning_lines(plan))
     _warp(flow, plan)
     draw_notes(flow, "Warp stripes", warp_order(plan))
     draw_notes(flow, "Notes", [*plan.warnings, GUIDE], ink=WARN if plan.warnings else INK)

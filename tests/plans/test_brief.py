@@ -101,9 +101,7 @@ def test_a_wrong_line_is_named(tmp_path: Path, text: str, said: str) -> None:
 
 
 def test_a_missing_brief_is_a_file_error(tmp_path: Path) -> None:
-    with pytest.raises(
-        FileError, match="must be a text file that can be read; got nothing"
-    ):
+    with pytest.raises(FileError, match="must be a text file that can be read; got nothing"):
         read_brief(tmp_path / "none.toml")
 
 
