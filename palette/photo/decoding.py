@@ -62,10 +62,7 @@ def decode(
     PhotoError
         Where the codes are decimal numbers, or have more than 16 bits.
     """
-    frames = getattr(image, "n_frames", 1)
-    if frames > 1:
-        image.seek(0)
-        odd.append(f"{frames} pictures in the file: the first was read")
+    _to_the_main_picture(image, odd)
     if getattr(image, "tag_v2", {}).get(_SUBFILE, 0) & _REDUCED:
         odd.append("the first picture in the file is a small preview of it: that was read")
     if deep is not None:
@@ -87,6 +84,23 @@ def decode(
         profile = SRGB if pixels.shape[2] == 3 else GREY
     frame = upright(pixels, turn)
     return Frame(pixels=frame, profile=profile, kept=None if kept is None else upright(kept, turn))
+
+
+def _to_the_main_picture(image: Image, odd: list[str]) -> None:
+    """Go to the picture of a file that is the photograph, and say so where there are others.
+
+    That is the first, but in HEIF the one marked as primary (ISO/IEC 23008-12, 6.2), at which
+    it was opened. Beside the photograph the MPO of phones holds its depth or its brighter parts,
+    which nobody looks at: those are not spoken of.
+    """
+    frames = getattr(image, "n_frames", 1)
+    if frames < 2:
+        return
+    main = int(image.tell()) if image.format == "HEIF" else 0
+    image.seek(main)
+    if image.format != "MPO":
+        which = "first" if main == 0 else f"main one, number {main + 1},"
+        odd.append(f"{frames} pictures in the file: the {which} was read")
 
 
 def _orientation(image: Image, odd: list[str]) -> int:

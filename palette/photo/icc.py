@@ -17,6 +17,7 @@ from palette.photo.profile import D50_XYZ, SRGB, Curve, Matrix, Profile
 __all__ = ["BrokenProfileError", "read_profile", "table_to_lab_d50"]
 
 _SPACES = {b"RGB ": 3, b"GRAY": 1, b"CMYK": 4}
+_NOT_FOR_PICTURES = (b"link", b"abst", b"nmcl")  # profile classes; ICC.1:2022, 7.2.5
 _TABLES = (b"A2B0", b"A2B1", b"A2B2", b"D2B1")
 _WHITE_TOLERANCE = 0.05  # registered profiles come within 0.001 of the white they must add up to
 _SRGB_TOLERANCE = 0.002
@@ -63,6 +64,8 @@ def _read(icc: bytes) -> Profile:
         raise BrokenProfileError("is not a colour profile")
     if len(icc) < struct.unpack(">I", icc[:4])[0]:
         raise BrokenProfileError("is cut short")
+    if icc[12:16] in _NOT_FOR_PICTURES:
+        raise BrokenProfileError("is of a kind that no picture can be in")
     channels = _SPACES.get(icc[16:20])
     if channels is None:
         raise BrokenProfileError(f"is for {icc[16:20].decode('latin-1').strip()} pictures")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from palette.photo.icc import BrokenProfileError, read_profile
@@ -11,6 +12,7 @@ from palette.photo.profile import (
     DISPLAY_P3,
     GREY,
     SRGB,
+    Curve,
     Profile,
 )
 
@@ -23,7 +25,9 @@ _CHANNELS = {"CMYK": 4, "L": 1, "LA": 1, "La": 1, "1": 1, "I": 1, "F": 1}
 _EXIF_FOLDER = 0x8769
 _INTEROPERABILITY_FOLDER = 0xA005
 _COLOUR_SPACE = 0xA001
+_LEAST_GAMMA, _MOST_GAMMA, _GAMMA_OF_SRGB = 0.9, 4.0, 0.1
 _P3_PRIMARIES = 12  # ITU-T H.273, table 2
+_BRIGHT_CURVES = (16, 18)  # the same, table 3: PQ and HLG
 
 
 def profile_of(image: Image, odd: list[str], *, channels: int | None = None) -> Profile:
@@ -73,12 +77,36 @@ def _named(image: Image, channels: int, odd: list[str]) -> Profile:
     if channels == 4:
         odd.append("a CMYK picture without a colour profile: its colours are a guess")
         return CMYK_WITHOUT_PROFILE
+    if image.format == "PNG":
+        return _with_gamma(image, channels)
     if channels == 1:
         return GREY
     primaries = image.info.get("nclx_profile") or {}
-    if isinstance(primaries, dict) and primaries.get("color_primaries") == _P3_PRIMARIES:
+    if not isinstance(primaries, dict):
+        primaries = {}
+    if primaries.get("transfer_characteristics") in _BRIGHT_CURVES:
+        odd.append("a picture coded for very bright screens (HDR): its colours are a guess")
+    if primaries.get("color_primaries") == _P3_PRIMARIES:
         return DISPLAY_P3
     return ADOBE_RGB if _says_adobe(image) else SRGB
+
+
+def _with_gamma(image: Image, channels: int) -> Profile:
+    """Profile of a PNG without one: sRGB, unless it names a gamma that is far from that.
+
+    ISO/IEC 15948, 11.3.3.2: a file names the exponent from light to code; 1 / 2.2 stands for
+    sRGB, which is told by a mark of its own where it is there.
+    """
+    gamma = image.info.get("gamma")
+    plain = _plain(channels)
+    if "srgb" in image.info or not gamma or not _LEAST_GAMMA <= 1 / gamma <= _MOST_GAMMA:
+        return plain
+    if abs(1 / gamma - 2.2) < _GAMMA_OF_SRGB:
+        return plain
+    name = f"{plain.name.removesuffix(' with the curve of sRGB')} with gamma {1 / gamma:.2g}"
+    curve = Curve(parameters=(1 / gamma, 1.0, 0.0, 0.0, 0.0, 0.0, 0.0))
+    kind = "grey" if channels == 1 else "matrix"
+    return replace(plain, name=name, kind=kind, curves=(curve,) * channels)
 
 
 def _says_adobe(image: Image) -> bool:

@@ -24,6 +24,11 @@ if TYPE_CHECKING:
 __all__ = ["read_photo"]
 
 _LARGEST_SIDE_PX = 100_000
+_KINDS = (
+    (0, b"%PDF", "a PDF"),
+    (0, b"PK\3\4", "an archive or a document"),
+    (4, b"ftyp", "a film, or a picture of a kind that is not known here"),
+)
 _TIFF_STARTS = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")
 _ANEW = "Copy it again from the camera, or save it anew."
 _REMEDY = "Give a JPEG, PNG, TIFF, WebP, HEIC or AVIF photograph."
@@ -32,7 +37,7 @@ _REMEDY = "Give a JPEG, PNG, TIFF, WebP, HEIC or AVIF photograph."
 def read_photo(path: str | Path) -> Photo:
     """Open a photograph.
 
-    JPEG, PNG, TIFF, WebP, HEIC and AVIF (and whatever else Pillow knows), 8 or 16 bit, RGB,
+    JPEG, PNG, TIFF, WebP, HEIC and AVIF (and whatever else Pillow knows), RGB of 8 or 16 bit,
     grey, CMYK or with a colour table; the first frame of an animation. Turned upright by its
     EXIF orientation; the pixels stay in the values of the device, with the profile beside
     them, so that no colour outside sRGB is lost. Wholly transparent pixels do not count.
@@ -177,6 +182,9 @@ def _no_picture(place: Path) -> PhotoError:
 
 def _kind_of(start: bytes) -> str:
     """Say what a file that is no picture seems to be."""
+    for place, mark, words in _KINDS:
+        if start[place:].startswith(mark):
+            return words
     if b"\0" not in start:
         try:
             start[: len(start) - 4].decode("utf-8")

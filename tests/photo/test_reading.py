@@ -131,6 +131,21 @@ def test_the_first_of_several_pictures_is_read(tmp_path, two_colours, ending) ->
     assert_two_colours(photo, 1.5)
 
 
+def test_the_picture_of_a_heic_that_a_phone_shows() -> None:
+    photo = read_photo(Path(__file__).parents[1] / "data" / "three-colours.heic")
+    assert photo.warnings == ("3 pictures in the file: the main one, number 2, was read",)
+    assert float(ciede2000(lab_at(photo, 8, 8), srgb8_to_lab(LEAF))) < 2
+
+
+def test_the_second_picture_of_a_phone_is_not_spoken_of(tmp_path, two_colours) -> None:
+    path = tmp_path / "phone.jpg"
+    first, second = Image.fromarray(two_colours), Image.new("RGB", (40, 30), "white")
+    first.save(path, format="MPO", save_all=True, append_images=[second], quality=95)
+    photo = read_photo(path)
+    assert photo.warnings == ()
+    assert_two_colours(photo, 1.5)
+
+
 @pytest.mark.parametrize("ending", ["png", "tif", "webp", "jpg", "avif"])
 @pytest.mark.parametrize("orientation", range(1, 9))
 def test_every_exif_orientation_comes_out_upright(tmp_path, orientation, ending) -> None:
@@ -227,6 +242,21 @@ def test_a_text_file_named_jpg(tmp_path) -> None:
         read_photo(path)
 
 
+@pytest.mark.parametrize(
+    ("start", "said"),
+    [
+        (b"%PDF-1.7\n", "a PDF"),
+        (b"PK\3\4", "an archive or a document"),
+        (b"\0\0\0\x20ftypqt  ", "a film, or a picture of a kind that is not known here"),
+    ],
+)
+def test_other_files_that_people_name_jpg(tmp_path, start, said) -> None:
+    path = tmp_path / "page.jpg"
+    path.write_bytes(start + bytes(range(256)))
+    with pytest.raises(PhotoError, match=rf"^page\.jpg: must be a picture; got {said}\."):
+        read_photo(path)
+
+
 def test_random_bytes(tmp_path) -> None:
     path = tmp_path / "noise.jpg"
     path.write_bytes(bytes(range(256)) * 4)
@@ -315,6 +345,45 @@ def test_a_profile_that_is_not_for_such_pictures(saved) -> None:
     photo = read_photo(saved("a.png", mode="L", icc_profile=srgb_profile()))
     assert "is not for grey pictures" in photo.warnings[0]
     assert photo.profile.kind == "grey"
+
+
+@pytest.mark.parametrize("kind", [b"link", b"abst", b"nmcl"])
+def test_a_profile_that_no_picture_can_be_in(saved, kind) -> None:
+    icc = bytearray(srgb_profile())
+    icc[12:16] = kind
+    photo = read_photo(saved("a.png", icc_profile=bytes(icc)))
+    assert photo.warnings == (
+        "the colour profile is of a kind that no picture can be in: the picture was read as sRGB",
+    )
+
+
+def with_gamma(path: Path, gamma: float) -> Path:
+    """Put the chunk of ISO/IEC 15948, 11.3.3.2, after the header of a PNG."""
+    body = b"gAMA" + struct.pack(">I", round(100_000 / gamma))
+    whole = path.read_bytes()
+    chunk = struct.pack(">I", 4) + body + struct.pack(">I", zlib.crc32(body))
+    path.write_bytes(whole[:33] + chunk + whole[33:])
+    return path
+
+
+@pytest.mark.parametrize("mode", ["RGB", "L", "P", "LA", "RGBA"])
+@pytest.mark.parametrize("gamma", [1.0, 1.8, 2.8])
+def test_the_gamma_of_a_png_is_kept(saved, mode, gamma) -> None:
+    photo = read_photo(with_gamma(saved("a.png", mode=mode), gamma))
+    light = (photo.pixels[4, 4] / 255.0) ** gamma
+    lightness = lab_at(photo, 4, 4)[0]
+    luminance = light[0] if len(light) == 1 else light @ [0.2126, 0.7152, 0.0722]
+    assert lightness == pytest.approx(116 * np.cbrt(luminance) - 16, abs=0.05)
+    assert photo.profile.name.endswith(f"with gamma {gamma:.2g}")
+
+
+def test_the_gamma_of_srgb_is_srgb(saved) -> None:
+    assert read_photo(with_gamma(saved("a.png"), 2.2)).profile.kind == "srgb"
+
+
+@pytest.mark.parametrize("gamma", [0.01, 40.0])
+def test_a_gamma_that_no_picture_has(saved, gamma) -> None:
+    assert read_photo(with_gamma(saved("a.png"), gamma)).profile.kind == "srgb"
 
 
 def test_exif_can_name_adobe_rgb(tmp_path, two_colours) -> None:
