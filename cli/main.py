@@ -1,4 +1,4 @@
-"""The program ``leafweft``: the list of its commands, and the one place where errors end."""
+"""The program ``leafweft``: how it starts, and the one place where errors end."""
 
 from __future__ import annotations
 
@@ -8,21 +8,7 @@ from typing import Annotated, NoReturn
 
 import typer
 
-from cli.commands import (
-    blend,
-    check,
-    choices,
-    cloth,
-    dye,
-    match,
-    palette,
-    plan,
-    read,
-    sheet,
-    stripes,
-    warp,
-    yarn,
-)
+from cli.lazily import Commands
 from cli.output import result
 from cli.usage import UsageError, refusal
 from palette.errors import LeafweftError
@@ -33,6 +19,7 @@ _OPTIONS = {"inner order": "inner"}  # what the library calls otherwise
 
 app = typer.Typer(
     name="leafweft",
+    cls=Commands,
     help="From a photograph to a cloth that can be woven: palette, weft stripes, yarn.",
     epilog="Start with: leafweft plan PHOTO --out FOLDER. Exit codes: 0 done, 2 something typed, "
     "3 a file, 4 a plan that cannot be woven.",
@@ -58,24 +45,6 @@ def _start(
         raise typer.Exit
     if context.invoked_subcommand is None:
         result(context.get_help())
-
-
-for name, module in {
-    "plan": plan,
-    "palette": palette,
-    "stripes": stripes,
-    "choices": choices,
-    "read": read,
-    "match": match,
-    "warp": warp,
-    "yarn": yarn,
-    "check": check,
-    "dye": dye,
-    "blend": blend,
-    "cloth": cloth,
-    "sheet": sheet,
-}.items():
-    app.command(name)(module.run)
 
 
 def run() -> None:

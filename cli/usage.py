@@ -46,7 +46,7 @@ def refusal(error: Any, words: Iterable[str] | None = None) -> InputError:  # no
     if option:
         return InputError(option, "must be followed by a value", got="none")
     if unknown := re.search(r"No such command '(.*?)'", message):
-        return _unknown_command(unknown[1], list(error.ctx.command.commands))
+        return _unknown_command(unknown[1], error.ctx.command.list_commands(error.ctx))
     if extra := re.search(r"unexpected extra argument.*\((.*)\)$", message):
         remedy = f'Put quotes around what has blanks in it, like "72 in"; see {command} --help.'
         return InputError(command, "must get no more words", got=repr(extra[1]), remedy=remedy)

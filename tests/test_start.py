@@ -2,8 +2,12 @@
 
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
+
+import cli
+from cli.lazily import COMMANDS
 
 HEAVY = {
     "PIL",
@@ -42,6 +46,31 @@ def test_help_stays_light() -> None:
     code = f"import sys\n{statement}print(*{{name.split('.')[0] for name in sys.modules}})"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert not set(done.stdout.split()) & HEAVY
+
+
+def commands_read_by(*words: str) -> set[str]:
+    """Commands whose files were read when this was typed."""
+    code = (
+        "import sys, io, contextlib, cli.main\n"
+        f"sys.argv = ['leafweft', *{words!r}]\n"
+        "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):\n"
+        "    cli.main.run()\n"
+        "print(*(name.removeprefix('cli.commands.') for name in sys.modules"
+        " if name.startswith('cli.commands.')))"
+    )
+    command = [sys.executable, "-c", code]
+    return set(subprocess.run(command, capture_output=True, text=True, check=True).stdout.split())
+
+
+def test_only_the_command_that_was_typed_is_read() -> None:
+    assert commands_read_by("yarn", "--help") == {"yarn"}
+    assert commands_read_by("--version") == set()
+
+
+def test_every_command_has_a_file_and_every_file_is_a_command() -> None:
+    files = {path.stem for path in (Path(cli.__file__).parent / "commands").glob("*.py")}
+    assert files - {"__init__"} == set(COMMANDS)
+    assert len(COMMANDS) == len(set(COMMANDS))
 
 
 def test_the_check_can_fail() -> None:

@@ -5,20 +5,17 @@ import re
 import shlex
 import shutil
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 
 import numpy as np
 import pytest
 from PIL import Image
 
-from cli.main import app
+from cli.lazily import COMMANDS
 from palette.perception.spaces import hex_to_lab
 
-HELPS = {
-    command.name: command.callback.__doc__ or ""
-    for command in app.registered_commands
-    if command.name and command.callback
-}
+HELPS = {name: import_module(f"cli.commands.{name}").run.__doc__ or "" for name in COMMANDS}
 SAMPLES = Path(__file__).parents[2] / "sample_images"
 
 

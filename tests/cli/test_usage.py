@@ -7,9 +7,7 @@ from pathlib import Path
 import pytest
 import typer
 
-from cli.main import app
-
-COMMANDS = sorted(command.name for command in app.registered_commands if command.name)
+from cli.lazily import COMMANDS
 
 
 @pytest.mark.parametrize(
