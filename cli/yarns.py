@@ -11,7 +11,6 @@ from palette.measures import (
     CM_PER_INCH,
     Units,
     format_mass,
-    format_mass_down,
     format_share,
     format_yarn_length,
 )
@@ -97,15 +96,15 @@ def shelf_table(plan: Plan, path: Path) -> str:
     from palette.plans.stocking import lines_of
     from palette.swatches.shelf import read_shelf
 
-    def mass(grams: float) -> str:
-        return "any" if math.isinf(grams) else format_mass(grams, plan.units)
+    def held(grams: float) -> str:
+        return "any" if math.isinf(grams) else format_mass(grams, plan.units, held=True)
 
     rows = []
     for line in lines_of(plan, read_shelf(path)):
         left = line.held_g - line.needed_g
-        over = f"{format_mass_down(left, plan.units)} left"
-        state = over if left >= 0 else f"{mass(-left)} short"
-        rows.append((line.colour, mass(line.held_g), mass(line.needed_g), state))
+        state = f"{held(left)} left" if left >= 0 else f"{format_mass(-left, plan.units)} short"
+        needed = format_mass(line.needed_g, plan.units)
+        rows.append((line.colour, held(line.held_g), needed, state))
     return table(("yarn", "on the shelf", "needed", ""), rows)
 
 

@@ -28,7 +28,6 @@ __all__ = [
     "format_density",
     "format_length",
     "format_mass",
-    "format_mass_down",
     "format_share",
     "format_yarn_length",
     "parse_density",
@@ -252,26 +251,12 @@ def format_yarn_length(m: float, units: Units = Units.METRIC) -> str:
     return f"{math.ceil(round(m, 6)):d} m"
 
 
-def format_mass(g: float, units: Units = Units.METRIC) -> str:
-    """Mass in grams or ounces, rounded up at the digit shown so that it is never short."""
+def format_mass(g: float, units: Units = Units.METRIC, *, held: bool = False) -> str:
+    """Mass in grams or ounces, rounded up: never short; rounded down where it is `held`."""
+    whole = math.floor if held else math.ceil
     if units is Units.IMPERIAL:
-        return f"{math.ceil(round(g / G_PER_OUNCE * 100, 6)) / 100:.2f} oz"
-    return f"{math.ceil(round(g, 6)):d} g"
-
-
-def format_mass_down(g: float, units: Units = Units.METRIC) -> str:
-    """Mass of yarn in hand, rounded down at the digit shown so that it is never too much.
-
-    Examples
-    --------
-    >>> format_mass_down(28.9), format_mass_down(28.9, Units.IMPERIAL), format_mass_down(math.inf)
-    ('28 g', '1.01 oz', 'any')
-    """
-    if math.isinf(g):
-        return "any"
-    if units is Units.IMPERIAL:
-        return f"{math.floor(round(g / G_PER_OUNCE * 100, 6)) / 100:.2f} oz"
-    return f"{math.floor(round(g, 6)):d} g"
+        return f"{whole(round(g / G_PER_OUNCE * 100, 6)) / 100:.2f} oz"
+    return f"{whole(round(g, 6)):d} g"
 
 
 def format_density(per_cm: float, units: Units = Units.METRIC, *, decimals: int = 2) -> str:

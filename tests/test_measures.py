@@ -181,6 +181,8 @@ def test_printing():
     assert format_length(1828.8, Units.IMPERIAL, decimals=2) == "72.00 in"
     assert format_mass(100.2) == "101 g"
     assert format_mass(453.59237, Units.IMPERIAL) == "16.00 oz"
+    assert format_mass(100.9, held=True) == "100 g"
+    assert format_mass(453.59, Units.IMPERIAL, held=True) == "15.99 oz"
     assert format_yarn_length(91.44, Units.IMPERIAL) == "100 yd"
     assert format_share(0.125) == "12.5 %"
 

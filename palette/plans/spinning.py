@@ -38,7 +38,7 @@ def spinning_rows(plan: Plan) -> list[tuple[str, str, str, str, str, str]]:
 
     Singles that differ within a yarn have a row each.
     """
-    rows = []
+    rows: list[tuple[str, str, str, str, str, str]] = []
     for yarn, spun in bobbins_of(plan):
         plies = list(zip(spun.singles_m, spun.singles_g, spun.bobbins, strict=True))
         for single in dict.fromkeys(plies):

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from palette.errors import InputError, WeavingError
 from palette.loom.planning import with_cloths
 from palette.loom.warp import Warp
-from palette.measures import Units, format_length, format_mass_down
+from palette.measures import Units, format_length, format_mass
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.fitting import fit_stripes
@@ -154,7 +154,7 @@ def longest_plan(
 def _nothing(bench: _Bench, held_g: Mapping[str, float], units: Units) -> WeavingError:
     lines = stock_lines(bench.reckon(bench.cloths, bench.warp), held_g)
     short = ", ".join(
-        f"{line.colour} {format_mass_down(line.held_g, units)}"
+        f"{line.colour} {format_mass(line.held_g, units, held=True)}"
         for line in lines
         if line.short_g > 0
     )
@@ -264,7 +264,7 @@ def _changes(
         before, after = wish.picks_of(colour), plan.picks_of(colour)
         words = f"{colour} {after} instead of {before}"
         if after < before and colour in short:
-            there = format_mass_down(held_g.get(colour, 0.0), units)
+            there = format_mass(held_g.get(colour, 0.0), units, held=True)
             moved[fewer].append(f"{words} ({there} there)")
         elif after < before:
             moved[kept].append(words)
