@@ -18,7 +18,7 @@ from palette.sheets.pdf import sheet_pages
 from palette.sheets.press import page_to_png
 from palette.sheets.swatch_card import swatch_card_png
 from palette.sheets.thumbnail import thumbnail_jpeg
-from palette.sheets.woven_strip import woven_strip_png
+from palette.sheets.woven_strip import woven_strip_pngs
 
 HERE = Path(__file__).parent
 TOUR = HERE / "tour"
@@ -87,7 +87,7 @@ def main() -> None:
     photos = open_photos(brief)
     plan = plan_from_stripes(brief, plan_cloths(brief, photos))
     photo = thumbnail_jpeg(photos[0])
-    pages = sheet_pages(plan, photo_jpeg=photo, cloth_png=woven_strip_png(plan))
+    pages = sheet_pages(plan, photo_jpeg=photo, cloth_pngs=woven_strip_pngs(plan))
     save(from_photo_to_cloth(plan, photo), "from-photo-to-cloth.png", 1200)
     save(opened(page_to_png(pages[0], dpi=110)), "sheet.png", 640)
     save(opened(beside_png(plan, plan.cloths[0])), "wefts-beside.png", 640)

@@ -22,7 +22,7 @@ from palette.sheets.thumbnail import thumbnail_jpeg, thumbnail_pixels
 from palette.sheets.wif_writing import wif_bytes
 from palette.sheets.winding import Winding, plan_winding
 from palette.sheets.winding_card import winding_card_pdf, winding_card_png, winding_card_svg
-from palette.sheets.woven_strip import woven_strip_png
+from palette.sheets.woven_strip import woven_strip_pngs
 
 __all__ = ["SHEETS", "SheetWish", "sheet_bytes"]
 
@@ -58,16 +58,14 @@ def _small(wish: SheetWish) -> bytes | None:
     return None if wish.photo is None else thumbnail_jpeg(wish.photo)
 
 
-def _strip(plan: Plan) -> bytes:
-    return woven_strip_png(plan)
-
-
 def _pdf(plan: Plan, wish: SheetWish) -> bytes:
-    return sheet_pdf(plan, photo_jpeg=_small(wish), cloth_png=_strip(plan), paper=wish.paper)
+    return sheet_pdf(
+        plan, photo_jpeg=_small(wish), cloth_pngs=woven_strip_pngs(plan), paper=wish.paper
+    )
 
 
 def _html(plan: Plan, wish: SheetWish) -> bytes:
-    return sheet_html(plan, photo_jpeg=_small(wish), cloth_png=_strip(plan))
+    return sheet_html(plan, photo_jpeg=_small(wish), cloth_pngs=woven_strip_pngs(plan))
 
 
 def _swatches(draw: Callable[..., bytes]) -> Callable[[Plan, SheetWish], bytes]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
@@ -56,7 +57,7 @@ def _sides(columns: int) -> float:
     return _RULER_ROOM_MM + _NUMBER_ROOM_MM + (columns - 1) * 3
 
 
-def _layouts(plan: Plan, width: float, height: float, pictures: int) -> list[_Layout]:
+def _layouts(plan: Plan, width: float, height: float, pictures: bool) -> list[_Layout]:
     """Every way to lay the cloths out in this room."""
     across = plan.warp.finished_width_mm
     lengths = [cloth.true_finished_length_mm for cloth in plan.cloths]
@@ -73,22 +74,23 @@ def _layouts(plan: Plan, width: float, height: float, pictures: int) -> list[_La
         found.append(_Layout(factor=factor, where=where, foot=foot, used=used))
         return factor * plan.warp.fringe_mm
 
-    if not pictures or len(lengths) > 1:
+    if not pictures:
         add("none", _FOOT_MM, total)
         return found
     if add("beside", _FOOT_MM, total) < _CAPTION_MM:  # no fringe beside which to set the words
         found.clear()
         add("beside", _FOOT_MM + _CAPTION_MM, total)
-    add("above", _FOOT_MM, total + lengths[0])
+    if len(lengths) == 1:
+        add("above", _FOOT_MM, total + lengths[0])
     return found
 
 
-def _layout(plan: Plan, width: float, height: float, pictures: int) -> _Layout:
+def _layout(plan: Plan, width: float, height: float, pictures: bool) -> _Layout:
     """Choose the layout in which the cloth comes out largest."""
     return max(_layouts(plan, width, height, pictures), key=lambda layout: layout.factor)
 
 
-def drawing_width_mm(plan: Plan, *, height: float, most: float, pictures: int = 0) -> float:
+def drawing_width_mm(plan: Plan, *, height: float, most: float, pictures: bool = False) -> float:
     """Width on paper that `draw_cloths` needs for a height, at most `most`."""
     layout = _layout(plan, most, height, pictures)
     columns = 2 if layout.where == "beside" else 1
@@ -103,7 +105,7 @@ def draw_cloths(
     y: float,
     width: float,
     height: float,
-    picture: NDArray[np.uint8] | None = None,
+    pictures: Sequence[NDArray[np.uint8]] = (),
 ) -> None:
     """Draw every cloth in finished size, the first pick at the bottom.
 
@@ -113,11 +115,11 @@ def draw_cloths(
     plan : Plan
     x, y, width, height : float
         Room on the page, mm.
-    picture : ndarray of uint8, shape (rows, columns, 3), optional
-        The one cloth as it may look when woven, its first pick at the bottom, drawn beside it,
-        or above a wide one; left out where there are several cloths.
+    pictures : sequence of ndarray of uint8, shape (rows, columns, 3)
+        Each cloth as it may look when woven, its first pick at the bottom, drawn beside it, or
+        above where one wide cloth is alone; empty for none.
     """
-    layout = _layout(plan, width, height, int(picture is not None))
+    layout = _layout(plan, width, height, bool(pictures))
     factor = layout.factor
     columns = 2 if layout.where == "beside" else 1
     drawn = factor * plan.warp.finished_width_mm
@@ -128,13 +130,13 @@ def draw_cloths(
     below = base
     for index, cloth in enumerate(plan.cloths):
         _cloth(page, plan, index, scale, below - fringe)
+        if pictures:
+            high = cloth.true_finished_length_mm * factor
+            beside = layout.where == "beside"
+            at = left + drawn + _NUMBER_ROOM_MM + 3 if beside else left
+            top = below - fringe - high if beside else y
+            _woven(page, pictures[index], at, top, drawn, high, words=index == 0)
         below -= cloth.true_finished_length_mm * factor + 2 * fringe + _BETWEEN_MM
-    high = plan.cloths[0].true_finished_length_mm * factor
-    if picture is not None and layout.where == "beside":
-        at = left + drawn + _NUMBER_ROOM_MM + 3
-        _woven(page, picture, at, base - fringe - high, drawn, high)
-    elif picture is not None and layout.where == "above":
-        _woven(page, picture, left, y, drawn, high)
     right, words = x + width, base + layout.foot
     note = f"finished size, 1 : {1 / factor:.3g}"
     page.text(right, words - 3.4, note, CAPTION, ink=QUIET, align="right")
@@ -142,12 +144,19 @@ def draw_cloths(
 
 
 def _woven(
-    page: Page, picture: NDArray[np.uint8], x: float, y: float, width: float, height: float
+    page: Page,
+    picture: NDArray[np.uint8],
+    x: float,
+    y: float,
+    width: float,
+    height: float,
+    *,
+    words: bool,
 ) -> None:
-    """Place the woven picture, its words under it."""
+    """Place a woven picture, and the words under the lowest one."""
     page.picture(x, y, width, height, picture)
     page.box(x, y, width, height, edge=INK, line_mm=0.15)
-    lines = wrapped("as it may look, a guide", CAPTION, width, most=2)
+    lines = wrapped("as it may look, a guide", CAPTION, width, most=2) if words else []
     for number, line in enumerate(lines):
         middle = x + width / 2
         page.text(middle, y + height + 4 + 3.6 * number, line, CAPTION, align="centre")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import json
+from collections.abc import Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
@@ -53,7 +54,7 @@ def sheet_html(
     plan: Plan,
     *,
     photo_jpeg: bytes | None = None,
-    cloth_png: bytes | None = None,
+    cloth_pngs: Sequence[bytes] = (),
 ) -> bytes:
     """Write the page at the loom: one self-contained file that asks nothing of the network.
 
@@ -62,8 +63,8 @@ def sheet_html(
     plan : Plan
     photo_jpeg : bytes, optional
         The photograph as a small JPEG, upright; put into the file as it is.
-    cloth_png : bytes, optional
-        The cloth as it may look woven.
+    cloth_pngs : sequence of bytes
+        Each cloth as it may look woven; empty for none.
 
     Returns
     -------
@@ -97,7 +98,9 @@ def sheet_html(
         warp_order=warp_order(plan),
         guide=GUIDE,
         photo=_embedded(photo_jpeg),
-        picture=_embedded(cloth_png),
+        pictures=[
+            (cloth_title(plan, index), _embedded(data)) for index, data in enumerate(cloth_pngs)
+        ],
     ).encode()
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from palette.measures import format_density, format_length, format_mass, format_yarn_length
@@ -97,7 +98,7 @@ def overview_page(
     paper: Paper,
     *,
     photo: NDArray[np.uint8] | None = None,
-    cloth_picture: NDArray[np.uint8] | None = None,
+    cloth_pictures: Sequence[NDArray[np.uint8]] = (),
 ) -> Page:
     """Draw page 1.
 
@@ -105,7 +106,9 @@ def overview_page(
     ----------
     plan : Plan
     paper : Paper
-    photo, cloth_picture : ndarray of uint8, shape (rows, columns, 3), optional
+    photo : ndarray of uint8, shape (rows, columns, 3), optional
+    cloth_pictures : sequence of ndarray of uint8, shape (rows, columns, 3)
+        One for each cloth, or none.
 
     Returns
     -------
@@ -117,12 +120,11 @@ def overview_page(
     page.text(left, top + 15, plan_lede(plan), LEDE, ink=QUIET, room_mm=paper.inner_width_mm)
     band = paper.bottom_mm - 30
     body, high = top + 22, band - 10 - (top + 22)
-    pictures = int(cloth_picture is not None)
-    right = drawing_width_mm(plan, height=high, most=_MOST_DRAWING, pictures=pictures)
+    right = drawing_width_mm(plan, height=high, most=_MOST_DRAWING, pictures=bool(cloth_pictures))
     width = paper.inner_width_mm - max(right, _LEAST_DRAWING) - _GUTTER
     x = left + width + _GUTTER
     room = paper.right_mm - x
-    draw_cloths(page, plan, x=x, y=body, width=room, height=high, picture=cloth_picture)
+    draw_cloths(page, plan, x=x, y=body, width=room, height=high, pictures=cloth_pictures)
     below = body
     if photo is not None:
         below = _photo(page, photo, left, body, width, high * 0.45) + 5

@@ -27,10 +27,8 @@ __all__ = ["page_feet", "sheet_pages", "sheet_pdf"]
 _PHOTO_PX = 640
 
 
-def _pixels(data: bytes | None, *, most: int) -> NDArray[np.uint8] | None:
+def _pixels(data: bytes, *, most: int) -> NDArray[np.uint8]:
     """Pixels of a picture file, made smaller where it has more than paper shows."""
-    if not data:
-        return None
     import numpy as np
     from PIL import Image
 
@@ -46,7 +44,7 @@ def sheet_pages(
     plan: Plan,
     *,
     photo_jpeg: bytes | None = None,
-    cloth_png: bytes | None = None,
+    cloth_pngs: Sequence[bytes] = (),
     paper: PaperName | str = "A4",
     dye_day: DyeDay | None = None,
 ) -> list[Page]:
@@ -55,8 +53,8 @@ def sheet_pages(
     first = overview_page(
         plan,
         size,
-        photo=_pixels(photo_jpeg, most=_PHOTO_PX),
-        cloth_picture=_pixels(cloth_png, most=_PHOTO_PX),
+        photo=_pixels(photo_jpeg, most=_PHOTO_PX) if photo_jpeg else None,
+        cloth_pictures=[_pixels(data, most=_PHOTO_PX) for data in cloth_pngs],
     )
     flow = Flow(paper=size, pages=[first])
     draw_pick_lists(flow, plan)
@@ -85,7 +83,7 @@ def sheet_pdf(
     plan: Plan,
     *,
     photo_jpeg: bytes | None = None,
-    cloth_png: bytes | None = None,
+    cloth_pngs: Sequence[bytes] = (),
     paper: PaperName | str = "A4",
     dye_day: DyeDay | None = None,
 ) -> bytes:
@@ -96,8 +94,9 @@ def sheet_pdf(
     plan : Plan
     photo_jpeg : bytes, optional
         The photograph, upright, as any picture file; shown small on page 1.
-    cloth_png : bytes, optional
-        The first cloth as it may look when woven, first pick at the bottom, without margins.
+    cloth_pngs : sequence of bytes
+        Each cloth as it may look when woven, first pick at the bottom, without margins; empty
+        for none.
     paper : {"A4", "Letter"}
     dye_day : DyeDay, optional
         Adds the dye page with its cautions.
@@ -105,7 +104,7 @@ def sheet_pdf(
     Returns
     -------
     bytes
-        PDF with embedded fonts, vector but for the two pictures.
+        PDF with embedded fonts, vector but for the pictures.
 
     Raises
     ------
@@ -113,6 +112,6 @@ def sheet_pdf(
         If the paper has another name.
     """
     pages = sheet_pages(
-        plan, photo_jpeg=photo_jpeg, cloth_png=cloth_png, paper=paper, dye_day=dye_day
+        plan, photo_jpeg=photo_jpeg, cloth_pngs=cloth_pngs, paper=paper, dye_day=dye_day
     )
     return pages_to_pdf(pages, title=plan.name)

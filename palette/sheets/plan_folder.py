@@ -19,7 +19,7 @@ from palette.sheets.html import sheet_html
 from palette.sheets.pdf import sheet_pdf
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg
-from palette.sheets.woven_strip import woven_strip_png
+from palette.sheets.woven_strip import woven_strip_pngs
 from palette.sheets.writing import write_folder, write_whole
 
 if TYPE_CHECKING:
@@ -61,15 +61,15 @@ def plan_files(plan: Plan, brief: Brief, photo: Photo | None = None) -> dict[str
     """
     small = thumbnail_jpeg(photo) if photo is not None else None
     cloth = room_png(plan)
-    strip = woven_strip_png(plan)
+    strips = woven_strip_pngs(plan)
     return {
         "plan.json": plan_to_json(plan).encode(),
         "brief.toml": brief_toml(brief).encode(),
         "stripes.csv": stripes_csv(plan),
         "yarn.csv": yarn_csv(plan),
         "cloth.png": cloth,
-        "sheet.pdf": sheet_pdf(plan, photo_jpeg=small, cloth_png=strip, paper=brief.paper),
-        "sheet.html": sheet_html(plan, photo_jpeg=small, cloth_png=strip),
+        "sheet.pdf": sheet_pdf(plan, photo_jpeg=small, cloth_pngs=strips, paper=brief.paper),
+        "sheet.html": sheet_html(plan, photo_jpeg=small, cloth_pngs=strips),
     }
 
 

@@ -10,7 +10,7 @@ from palette.perception.spaces import hex_to_lab
 from palette.plans.plan import Plan
 from palette.sheets.pictures import pixels_png
 
-__all__ = ["woven_strip_png"]
+__all__ = ["woven_strip_png", "woven_strip_pngs"]
 
 _MOST_PX = 1600
 
@@ -44,3 +44,8 @@ def woven_strip_png(plan: Plan, *, cloth: int = 0) -> bytes:
     pixels_per_cm = min(8.0, _MOST_PX / longest_cm)
     light = cloth_face(weft, plan.warp, warp_lab, face.warp_share, pixels_per_cm=pixels_per_cm)
     return pixels_png(as_pixels(light), dpi=pixels_per_cm * 2.54)
+
+
+def woven_strip_pngs(plan: Plan) -> tuple[bytes, ...]:
+    """Draw every cloth of a plan as `woven_strip_png` does, in weaving order."""
+    return tuple(woven_strip_png(plan, cloth=index) for index in range(len(plan.cloths)))

@@ -15,7 +15,7 @@ NASTY = "<img src=x onerror=alert(1)>\"'&{{7*7}}</script><script>\u2028"
 
 
 def test_it_asks_nothing_of_the_network(plan: Plan) -> None:
-    text = sheet_html(plan, photo_jpeg=b"\xff\xd8\xff", cloth_png=b"\x89PNG").decode()
+    text = sheet_html(plan, photo_jpeg=b"\xff\xd8\xff", cloth_pngs=[b"\x89PNG"]).decode()
     assert not re.search(r"""(?:src|href)\s*=\s*["']?(?!data:)[a-z/]""", text)
     assert not re.search(r"@import|url\(|fetch\(|XMLHttpRequest|WebSocket|https?://", text)
     policy = re.search(r'Content-Security-Policy" content="([^"]+)"', text)
@@ -53,6 +53,13 @@ def test_every_figure_a_reader_needs_is_there_without_the_script(plan: Plan) -> 
         assert word in text
     assert 'lang="en"' in text
     assert "width=device-width" in text
+
+
+def test_every_cloth_has_its_woven_picture(plan_maker) -> None:
+    text = sheet_html(plan_maker(6, 3, cloths=2), cloth_pngs=[b"\x89PNG1", b"\x89PNG2"]).decode()
+    assert text.count("data:image/png;base64,") == 2
+    assert "Towel 1 as it may look woven: a guide" in text
+    assert "Towel 2 as it may look woven: a guide" in text
 
 
 def test_the_same_plan_gives_the_same_bytes(plan_maker) -> None:

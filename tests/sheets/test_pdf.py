@@ -193,7 +193,7 @@ def test_the_same_plan_gives_the_same_bytes(plan_maker) -> None:
 def test_a_woven_picture_stands_beside_the_cloth(plan: Plan) -> None:
     stream = io.BytesIO()
     Image.new("RGB", (50, 360), "#556644").save(stream, "PNG")
-    first = sheet_pages(plan, cloth_png=stream.getvalue())[0]
+    first = sheet_pages(plan, cloth_pngs=[stream.getvalue()])[0]
     assert sum(isinstance(mark, Picture) for mark in first.marks) == 1
     assert "as it may look, a guide" in " ".join(words_of(first))
 
@@ -216,25 +216,29 @@ def test_names_from_any_script_do_not_stop_the_press(plan_maker) -> None:
     assert "□" in reader.pages[0].extract_text()
 
 
+@pytest.mark.parametrize("cloths", [1, 3])
 @pytest.mark.parametrize("fringe", [0.0, 20.0, 150.0])
 @pytest.mark.parametrize("width", [100.0, 250.0, 700.0, 1500.0])
 def test_cloth_and_woven_picture_are_to_one_scale_and_words_do_not_touch(
-    plan_maker, width: float, fringe: float
+    plan_maker, width: float, fringe: float, cloths: int
 ) -> None:
-    plan = plan_maker(12, 4)
+    plan = plan_maker(12, 4, cloths=cloths)
     warp = dataclasses.replace(plan.warp, finished_width_mm=width, fringe_mm=fringe)
     stream = io.BytesIO()
     Image.new("RGB", (40, 40), "#556644").save(stream, "PNG")
-    first = sheet_pages(dataclasses.replace(plan, warp=warp), cloth_png=stream.getvalue())[0]
-    picture = next(mark for mark in first.marks if isinstance(mark, Picture))
-    wanted = width / plan.cloths[0].true_finished_length_mm
-    assert picture.width / picture.height == pytest.approx(wanted)
+    pngs = [stream.getvalue()] * cloths
+    first = sheet_pages(dataclasses.replace(plan, warp=warp), cloth_pngs=pngs)[0]
+    pictures = [mark for mark in first.marks if isinstance(mark, Picture)]
+    assert len(pictures) == cloths
+    for picture, cloth in zip(pictures, plan.cloths, strict=True):
+        wanted = width / cloth.true_finished_length_mm
+        assert picture.width / picture.height == pytest.approx(wanted)
     frames = [
         mark
         for mark in first.marks
         if isinstance(mark, Box) and mark.edge and not mark.fill and mark.width == picture.width
     ]
-    assert len(frames) == 2, "the stripes and the picture, of one size"
+    assert len(frames) == 2 * cloths, "the stripes and the picture, of one size"
     words = [mark for mark in first.marks if isinstance(mark, Words) and not mark.angle]
     for number, one in enumerate(words):
         for other in words[number + 1 :]:
