@@ -8,10 +8,15 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.perception.spaces import linear_srgb_to_lab
+from palette.stripes.cloth_photo_ends import find_ends, pieces_of
 from palette.stripes.cloth_photo_light import DARKEST, Light
+from palette.stripes.cloth_photo_outline import Outline, find_outline, narrowing
 from palette.stripes.cloth_photo_straighten import Straightening
+from palette.stripes.reading_segments import cut, running_mean
+from palette.stripes.reading_threads import Threads, find_threads
 
-__all__ = ["ClothProfile", "cloth_rows", "half_rows", "profile_of"]
+__all__ = ["ClothProfile", "half_rows", "profile_of"]
 
 Array = NDArray[np.float64]
 
@@ -19,7 +24,8 @@ _CELL_PX = 6
 _LIKE = 0.5
 _UNLIKE = 0.35
 _TURNS = 3
-_EDGE_CELLS = 2  # at the edge of the picture, surely beside the cloth where its selvedge shows
+_PRICE = 16.0  # of a piece more
+_FLOOR = np.array([0.8, 0.45, 0.45])  # noise in CIELAB that is always allowed for
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -32,19 +38,27 @@ class ClothProfile:
         Logarithm of linear light, row by row of the straightened picture.
     cells : ndarray of shape (cells, height, 3)
         The same for narrow parts of the cloth side by side, the light across evened out.
-    ground : ndarray of shape (height,), bool
-        Rows that show what lies beyond the cloth, or its fringe.
+    ends : tuple of 2 (int or None)
+        Rows at which the cloth begins and ends; None where it runs out of the picture.
     width_px : float
-        Width of the cloth in the picture, or of the picture where the cloth runs out of it.
+        Width of the cloth in the middle of the picture, or of the picture where the cloth runs
+        out of it.
     selvedges : tuple of 2 bool
         Whether the left and the right edge of the cloth are in the picture.
+    threads : Threads
+        Spacing of the picks.
+    growth : float or None
+        Logarithm of the size of things at the last row as a part of that at the first, seen in
+        the width of the cloth; None where a selvedge is not in the picture.
     """
 
     rows: Array
     cells: Array
-    ground: NDArray[np.bool_]
+    ends: tuple[int | None, int | None]
     width_px: float
     selvedges: tuple[bool, bool]
+    threads: Threads
+    growth: float | None
 
 
 def _levelled_cells(light: Light, straightening: Straightening) -> Array:
@@ -103,36 +117,59 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     straightening : Straightening
         As found in the same picture.
     """
-    everything = _levelled_cells(light, straightening)
-    first, last, selvedges = _span(straightening.like, len(everything))
+    raw = _levelled_cells(light, straightening)
+    raw = np.log(np.maximum(raw, 0) + DARKEST)
+    first, last, selvedges = _span(straightening.like, len(raw))
     inner = 2 if last - first > 30 else 0
     left, right = first + inner * selvedges[0], last - inner * selvedges[1]
-    everything = np.log(np.maximum(everything, 0) + DARKEST)
-    everything, rows = _even_across(everything, left, right)
-    cells = everything[left:right]
-    outside = []
-    if selvedges[0]:
-        outside.append(everything[: max(_EDGE_CELLS, first - 3)])
-    if selvedges[1]:
-        outside.append(everything[min(len(everything) - _EDGE_CELLS, last + 3) :])
-    ground = _ground(rows, cells, outside)
-    width = light.shape[1]
-    if all(selvedges):
-        width = _width(everything[max(0, first - 6) : last + 6], rows, ground)
+    height = raw.shape[1]
+    middle = slice(height // 8, height - height // 8)
+    for _ in range(2):
+        everything, rows = _even_across(raw, left, right)
+        threads = find_threads(everything[left:right, middle])
+        even = 4 * max(threads.period, 3.0)
+        outline = find_outline(everything, rows, left, right, even)
+        inside = _inside(outline, len(everything))
+        if inside is None or (abs(inside[0] - left) < 4 and abs(inside[1] - right) < 4):
+            break
+        left, right = inside
+    pieces = pieces_of(everything, outline, _rough_cuts(rows, threads.period))
+    ends = find_ends(pieces, threads.period)
     return ClothProfile(
-        rows=rows, cells=cells, ground=ground, width_px=float(width), selvedges=selvedges
+        rows=rows,
+        cells=everything[left:right],
+        ends=ends,
+        width_px=_width(outline, height, light.shape[1]),
+        selvedges=(outline.left is not None, outline.right is not None),
+        threads=threads,
+        growth=narrowing(outline),
     )
 
 
-def _width(cells: Array, rows: Array, ground: NDArray[np.bool_]) -> float:
-    """Pixels from selvedge to selvedge: the mean part of each cell that looks like the cloth."""
-    differs = np.abs(cells - rows)[:, ~ground].max(axis=2)
-    alike = np.where(np.isfinite(differs), differs < 0.35, np.nan)
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", RuntimeWarning)
-        cover = np.nan_to_num(np.nanmean(alike, axis=1))
-    full = float(np.median(cover))
-    return float(np.clip((cover / full - 0.15) / 0.8, 0, 1).sum() * _CELL_PX)
+def _inside(outline: Outline, count: int) -> tuple[int, int] | None:
+    """Cells that lie within the cloth over most of its length."""
+    left = 0 if outline.left is None else round(float(np.mean(outline.left)) + 2)
+    right = count if outline.right is None else round(float(np.mean(outline.right)) - 2)
+    return (max(0, left), min(count, right)) if right - left > 20 else None
+
+
+def _width(outline: Outline, height: int, width_px: int) -> float:
+    """Pixels from selvedge to selvedge in the middle row, or of the whole picture."""
+    left, right = outline.at("left", height), outline.at("right", height)
+    start = 0.0 if left is None else left[height // 2] * _CELL_PX
+    stop = float(width_px) if right is None else right[height // 2] * _CELL_PX
+    return float(stop - start)
+
+
+def _rough_cuts(rows: Array, period: float) -> list[int]:
+    """Cut the whole height, ground and all, into pieces of one colour."""
+    window = max(period, 2.0)
+    smooth = running_mean(np.exp(rows), window)
+    lab = linear_srgb_to_lab(np.maximum(smooth - DARKEST, 0))
+    lag = max(2, round(window))
+    noise = np.quantile(np.abs(lab[lag:] - lab[:-lag]), 0.3, axis=0) / 0.545
+    blind = max(1, int(np.ceil(window / 2)))
+    return cut(lab / np.maximum(noise, _FLOOR), window, _PRICE, blind)
 
 
 def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array]:
@@ -185,58 +222,6 @@ def _median(cells: Array) -> Array:
     good = np.isfinite(middle).all(axis=1)
     rows = np.arange(len(middle))
     return np.stack([np.interp(rows, rows[good], middle[good, c]) for c in range(3)], axis=1)
-
-
-def _ground(rows: Array, cells: Array, outside: list[Array]) -> NDArray[np.bool_]:
-    """Rows near the ends that show a fringe, or look like what lies beside the cloth."""
-    from scipy import ndimage
-
-    height = len(rows)
-    soft = max(2, height // 300)
-    luminance = np.nan_to_num(cells.mean(axis=2) - rows.mean(axis=1))
-    smooth = ndimage.gaussian_filter1d(luminance, soft, axis=1)
-    smooth = smooth - ndimage.gaussian_filter1d(smooth, 10, axis=0)
-    uneven = 1.4826 * np.median(np.abs(smooth), axis=0) + 0.3 * smooth.std(axis=0)
-    usual = float(np.quantile(uneven[height // 4 : -height // 4], 0.98))
-    fringe = uneven > max(1.35 * usual, 0.08)
-    beside: NDArray[np.bool_] = np.zeros(height, dtype=bool)
-    for part in outside:
-        with warnings.catch_warnings():
-            warnings.simplefilter("ignore", RuntimeWarning)
-            colour = np.nanmedian(part, axis=0)
-        seen = np.asarray(np.isfinite(colour).all(axis=1))
-        differs = np.where(seen[:, None], rows - colour, 9.0)
-        differs = ndimage.median_filter(differs, size=(7, 1), mode="nearest")
-        tint = differs - differs.mean(axis=1, keepdims=True)
-        alike = (np.abs(tint).max(axis=1) < 0.10) & (np.abs(differs.mean(axis=1)) < 0.25)
-        beside = np.logical_or(beside, alike)
-    marked = np.array(np.logical_or(fringe, beside), dtype=bool)
-    marked[height // 4 : -height // 4] = False
-    return np.asarray(marked)
-
-
-def cloth_rows(profile: ClothProfile) -> tuple[int, int]:
-    """First row of the cloth and the row after its last, ground and fringe left out."""
-    height = len(profile.rows)
-    top = _marked_run(profile.ground[: height // 4])
-    bottom = height - _marked_run(profile.ground[::-1][: height // 4])
-    spare = max(2, height // 300)  # the fringe blurs into the first rows; slivers are dealt with
-    return max(0, top - spare), min(height, bottom + spare)
-
-
-def _marked_run(marks: NDArray[np.bool_]) -> int:
-    """Rows from the end inward that are marked, small gaps between them counted in."""
-    marked = np.flatnonzero(marks)
-    if not len(marked):
-        return 0
-    gap, leap = 4, max(4, len(marks) // 25)
-    end = -1
-    for row in marked.tolist():
-        beyond = marks[row : row + 2 * leap]
-        if row - end > (leap if beyond.mean() > 0.5 else gap):
-            break
-        end = row
-    return end + 1
 
 
 def half_rows(profile: ClothProfile) -> tuple[Array, Array]:

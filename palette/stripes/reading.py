@@ -14,7 +14,7 @@ from palette.perception.spaces import lab_to_hex
 from palette.photo.photo import Photo
 from palette.stripes.cloth_photo_direction import find_direction
 from palette.stripes.cloth_photo_light import light_of
-from palette.stripes.cloth_photo_profile import cloth_rows, profile_of
+from palette.stripes.cloth_photo_profile import profile_of
 from palette.stripes.cloth_photo_straighten import straighten
 from palette.stripes.reading_doubt import doubts_of
 from palette.stripes.reading_repeat import find_repeat
@@ -85,18 +85,16 @@ def read_cloth(
         light = np.ascontiguousarray(light.transpose(1, 0, 2))
     straightening = straighten(light, degrees)
     profile = profile_of(light, straightening)
-    top, bottom = cloth_rows(profile)
-    rows = profile.rows[top:bottom]
-    found = find_sequence(rows, (top > 0, bottom < len(profile.rows)))
+    found = find_sequence(profile.rows, profile.threads, profile.ends)
     if len(found.yarns) < 2:
         raise WeavingError(
             photo.name or _THING, "must show stripes", got="one colour", remedy=_NO_STRIPES
         )
-    slope = foreshortening(rows, found.rows_per_pick)
-    edges = unslanted(found.edges, float(bottom - top), slope)
+    slope = foreshortening(profile.threads, profile.growth, len(profile.rows))
+    edges = unslanted(found.edges, float(len(profile.rows)), slope)
     shares = np.diff(edges) / (edges[-1] - edges[0])
     length_mm = _length(length_mm, width_mm, edges[-1] - edges[0], profile.width_px)
-    doubts = doubts_of(profile, top, bottom, found)
+    doubts = doubts_of(profile, found)
     picks, counted = _picks(shares, edges, found, length_mm, picks_per_cm)
     palette = _palette(photo, found, shares)
     stripes = _stripes(palette, found, shares, length_mm, picks, doubts)
@@ -116,7 +114,7 @@ def read_cloth(
         picks_counted=counted,
         repeat=find_repeat(found.yarns, shares.tolist(), pick_share),
         light_range=float(np.exp(found.field.min())),
-        warnings=_warnings(stripes, lead, photo, profile.selvedges, top > 0, width_mm),
+        warnings=_warnings(stripes, lead, photo, profile.selvedges, profile.ends, width_mm),
     )
 
 
@@ -206,7 +204,7 @@ def _warnings(
     lead: float,
     photo: Photo,
     selvedges: tuple[bool, bool],
-    ends_seen: bool,
+    ends: tuple[int | None, int | None],
     width_mm: float | None,
 ) -> tuple[str, ...]:
     """Unsure stripes, and what the picture could not tell."""
@@ -217,7 +215,7 @@ def _warnings(
     ]
     if lead < _CHECKED:
         notes.append("the cloth has lines both ways, as in a check; the stronger ones were read")
-    if not ends_seen:
+    if None in ends:
         notes.append(
             "the picture may cut the first and the last stripe; their widths are as far as it shows"
         )

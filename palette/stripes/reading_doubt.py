@@ -17,16 +17,12 @@ Array = NDArray[np.float64]
 _CLEAR = 6.0  # times the noise at which an edge is beyond doubt
 
 
-def doubts_of(
-    profile: ClothProfile, top: int, bottom: int, found: Sequence
-) -> list[tuple[float, str]]:
+def doubts_of(profile: ClothProfile, found: Sequence) -> list[tuple[float, str]]:
     """Confidence in each stripe, and the reason where it is low.
 
     Parameters
     ----------
     profile : ClothProfile
-    top, bottom : int
-        Rows of the profile in which the stripes were found.
     found : Sequence
 
     Returns
@@ -42,7 +38,7 @@ def doubts_of(
     picks = np.maximum(widths / per_pick, 0.5)
     noise = found.noise_lab / np.sqrt(np.maximum(picks, 1))[:, None]
     apart = yarn_distance(found.labs)
-    halves = _halves(profile, top, bottom, found)
+    halves = _halves(profile, found)
     doubts = []
     for number in range(count):
         scale = float(np.linalg.norm(noise[number]))
@@ -72,11 +68,11 @@ def _yarn_margin(found: Sequence, number: int) -> float:
     return float((others.min() - to_yarns[own]) / (0.5 * others.min() + 1e-9))
 
 
-def _halves(profile: ClothProfile, top: int, bottom: int, found: Sequence) -> Array:
+def _halves(profile: ClothProfile, found: Sequence) -> Array:
     """Colour difference of each stripe between the left and the right half."""
     sides = []
     for rows in half_rows(profile):
-        smooth = running_mean(np.exp(rows[top:bottom]), max(found.rows_per_pick, 2.0))
+        smooth = running_mean(np.exp(rows), max(found.rows_per_pick, 2.0))
         sides.append(found.colours_of(np.log(smooth)))
     change = sides[0] - sides[1]
     change -= np.median(change, axis=0)

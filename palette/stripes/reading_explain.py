@@ -230,6 +230,10 @@ def _as_it_is(seen: Seen, now: Explanation, first: int, last: int) -> float:
 def alternatives(seen: Seen, now: Explanation, number: int) -> Iterator[Alternative]:
     """Alternatives to one stripe, each with how much worse it is (less than 0: better)."""
     count = len(now.yarns)
+    if number and (now.yarns[number - 1] >= 0 or now.yarns[number] >= 0):
+        yield from _more(seen, now, number)
+    if now.yarns[number] < 0:
+        return  # what lies beyond the cloth stays
     here = _as_it_is(seen, now, number, number)
     before = now.yarns[number - 1] if number else None
     after = now.yarns[number + 1] if number < count - 1 else None
@@ -241,8 +245,6 @@ def alternatives(seen: Seen, now: Explanation, number: int) -> Iterator[Alternat
         yield Alternative(
             kind="yarn", first=number, last=number, yarns=(yarn,), worse=cost - here, edges=edges
         )
-    if number:
-        yield from _more(seen, now, number)
 
 
 def _without(seen: Seen, now: Explanation, number: int, here: float) -> Alternative:

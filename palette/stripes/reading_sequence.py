@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,8 +13,9 @@ from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_light import DARKEST
 from palette.stripes.reading_explain import Explanation, Seen, explained, joined
 from palette.stripes.reading_light import light_from_slopes, light_from_stripes
-from palette.stripes.reading_segments import cut, edges_between, pick_period, running_mean
+from palette.stripes.reading_segments import cut, edges_between, running_mean
 from palette.stripes.reading_smear import measured_smear, unmixed
+from palette.stripes.reading_threads import Threads
 from palette.stripes.reading_yarns import same_yarns, yarn_distance
 
 __all__ = ["Sequence", "find_sequence"]
@@ -25,7 +27,6 @@ _TURNS = 3
 _ROUNDS = 2
 _CLEAR = 0.45  # variance, in units of a pick's, up to which a stripe's own colour is clear
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
-_THREAD_SEEN = 0.15
 _PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
 
 
@@ -47,10 +48,14 @@ class Sequence:
         Noise of the colour of one pick.
     rows_per_pick : float
         0 where the thread cannot be seen.
-    field : ndarray of shape (height,)
+    field : ndarray of shape (rows,)
         Logarithm of the light along the cloth.
-    limit : float
-        Distance above which two colours count as two yarns.
+    first_row : int
+        Row of the profile at which `field`, `seen` and `explanation` begin.
+    seen : Seen
+        What was explained.
+    explanation : Explanation
+        The stripes as they explain it, with what lies beyond the cloth.
     """
 
     edges: Array
@@ -60,96 +65,147 @@ class Sequence:
     noise_lab: Array
     rows_per_pick: float
     field: Array
-    limit: float
+    first_row: int
+    seen: Seen
+    explanation: Explanation
 
     def colours_of(self, smooth: Array) -> Array:
-        """CIELAB of each stripe in another profile of the same rows (logarithm of light)."""
-        cuts = np.rint(self.edges).astype(int).tolist()
+        """CIELAB of each stripe in another whole profile (logarithm of light)."""
+        cuts = np.rint(self.edges - self.first_row).astype(int).tolist()
         blind = max(1, int(np.ceil(max(self.rows_per_pick, 2.0) / 2)))
-        return _colours(_lab(smooth - self.field[:, None]), cuts, blind)
+        own = smooth[self.first_row : self.first_row + len(self.field)]
+        return _colours(_lab(own - self.field[:, None]), cuts, blind)
 
 
-def find_sequence(rows: Array, ends_seen: tuple[bool, bool] = (False, False)) -> Sequence:
+def find_sequence(
+    rows: Array, threads: Threads, ends: tuple[int | None, int | None] = (None, None)
+) -> Sequence:
     """Cut a profile into stripes and say which are the same yarn.
 
     Parameters
     ----------
     rows : ndarray of shape (height, 3)
         Logarithm of light along the warp; the light across evened out.
-    ends_seen : tuple of 2 bool
-        Whether the profile begins and ends where the cloth does. A sliver there in a colour of
-        its own is the edge of what the cloth lies on.
+    threads : Threads
+        Spacing of the picks.
+    ends : tuple of 2 (int or None)
+        Rows at which the cloth begins and ends where what it lies on is in the picture.
     """
-    period, strength = pick_period(rows)
-    seen = strength > _THREAD_SEEN
-    width = period if seen else 2.0
-    smooth = np.log(running_mean(np.exp(rows), width))
-    field = light_from_slopes(smooth, max(2, round(width)))
+    period = threads.period
+    width = period if period > 0 else 2.0
     blind = max(1, int(np.ceil(width / 2)))
+    margin = 2 * blind + 4 + round(width)
+    top = 0 if ends[0] is None else max(0, ends[0] - margin)
+    bottom = len(rows) if ends[1] is None else min(len(rows), ends[1] + margin)
+    inner = (None if ends[0] is None else ends[0] - top,
+             None if ends[1] is None else ends[1] - top)
+    smooth = np.log(running_mean(np.exp(rows), width))[top:bottom]
+    core = smooth[inner[0] : inner[1]]
+    field = _continued(light_from_slopes(core, max(2, round(width))), inner, len(smooth))
     thin = max(1.5 * width, 2 * blind + 1.5, 4.5)
     for turn in range(_TURNS):
         lab = _lab(smooth - field[:, None])
-        noise = _noise(lab, max(2, round(width)))
+        noise = _noise(lab[inner[0] : inner[1]], max(2, round(width)))
         cuts = cut(lab / noise, max(width, 2.0), _PRICE, blind)
         cuts = _without_ramps(_light(smooth - field[:, None]), cuts, thin, blind)
-        labs = _colours(lab, cuts, blind)
-        apart = list(range(len(cuts) - 1))
-        if len(cuts) > 2:
-            field = light_from_stripes(smooth, cuts, apart, blind)
-            labs = _colours(_lab(smooth - field[:, None]), cuts, blind)
+        cuts = _one_ground(cuts, inner)
+        if len(cuts) <= 2:
+            break
+        field = light_from_stripes(smooth, cuts, _grounded(range(len(cuts) - 1), inner), blind)
+        labs = _colours(_lab(smooth - field[:, None]), cuts, blind)
         yarns, limit = same_yarns(labs, np.diff(cuts).astype(float))
-        if turn and len(cuts) > 2:
-            field = light_from_stripes(smooth, cuts, yarns, blind)
-    flat = smooth - field[:, None]
-    cuts, yarns, limit = _settled(flat, cuts, thin, blind)
-    light = _light(flat)
+        if turn:
+            field = light_from_stripes(smooth, cuts, _grounded(yarns, inner), blind)
+    light = _light(smooth - field[:, None])
     edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
-    now = _explained(light, edges, noise, max(width, 2.0), blind)
-    keep = _without_slivers(now.edges, now.yarns, width if seen else 2.5, ends_seen)
-    kept = list(now.yarns[keep])
-    labs = linear_srgb_to_lab(now.colours[keep])
-    edges = now.edges[keep.start : keep.stop + 1]
-    yarns = _numbered(kept)
+    seen = (inner[0] is not None, inner[1] is not None)
+    now, ready = _explained(light, edges, noise, max(width, 2.0), blind, seen)
+    keep = slice(int(now.yarns[0] < 0), len(now.yarns) - int(now.yarns[-1] < 0))
+    kept = now.yarns[keep]
     return Sequence(
-        edges=edges,
-        yarns=tuple(yarns),
-        labs=labs,
+        edges=now.edges[keep.start : keep.stop + 1] + top,
+        yarns=tuple(_numbered(kept)),
+        labs=linear_srgb_to_lab(now.colours[keep]),
         yarn_labs=linear_srgb_to_lab(
             np.array([now.yarn_light[yarn] for yarn in dict.fromkeys(kept)])
         ),
         noise_lab=noise,
-        rows_per_pick=period if seen else 0.0,
+        rows_per_pick=period,
         field=field,
-        limit=limit,
+        first_row=top,
+        seen=ready,
+        explanation=now,
     )
 
 
+def _continued(field: Array, inner: tuple[int | None, int | None], height: int) -> Array:
+    """Light of the cloth, its ends kept on beyond it."""
+    start = inner[0] or 0
+    return np.pad(field, (start, height - start - len(field)), mode="edge")
+
+
+def _one_ground(cuts: list[int], inner: tuple[int | None, int | None]) -> list[int]:
+    """What lies beyond an end of the cloth made one piece; cuts close to the end are the end."""
+    start, stop = inner
+    kept = list(cuts)
+    if start is not None:
+        near = min((c for c in kept[1:-1]), key=lambda c: abs(c - start), default=start)
+        end = near if abs(near - start) < 0.7 * start else start
+        kept = [0, end, *(c for c in kept if c > end)]
+    if stop is not None:
+        near = min((c for c in kept[1:-1]), key=lambda c: abs(c - stop), default=stop)
+        end = near if abs(near - stop) < 0.7 * (kept[-1] - stop) else stop
+        kept = [*(c for c in kept if c < end), end, kept[-1]]
+    return kept
+
+
+def _grounded(yarns: Iterable[int], inner: tuple[int | None, int | None]) -> list[int]:
+    """Yarns with the ground at either end marked -1."""
+    marked = list(yarns)
+    if inner[0] is not None:
+        marked[0] = -1
+    if inner[1] is not None:
+        marked[-1] = -1
+    return marked
+
+
 def _explained(
-    light: Array, edges: Array, noise: Array, window: float, blind: int
-) -> Explanation:
+    light: Array,
+    edges: Array,
+    noise: Array,
+    window: float,
+    blind: int,
+    grounds: tuple[bool, bool],
+) -> tuple[Explanation, Seen]:
     """Unmix the colours, tell the yarns apart and find the sequence that explains them best."""
     lab = linear_srgb_to_lab(light)
     for _ in range(_ROUNDS):
         cuts = np.rint(edges).astype(int).tolist()
         smear = measured_smear(lab, edges, _colours(light, cuts, blind), window)
         colours, spread = unmixed(light, edges, smear)
-        now = _told_apart(colours, spread, edges, noise)
-        now = explained(Seen.of(lab, noise, smear), now)
+        now = _told_apart(colours, spread, edges, noise, grounds)
+        seen = Seen.of(lab, noise, smear)
+        now = explained(seen, now)
         edges = now.edges
-    return now
+    return now, seen
 
 
-def _told_apart(colours: Array, spread: Array, edges: Array, noise: Array) -> Explanation:
+def _told_apart(
+    colours: Array, spread: Array, edges: Array, noise: Array, grounds: tuple[bool, bool]
+) -> Explanation:
     """Yarns of the stripes: clear stripes first, then those that lens and file have smeared."""
+    every = np.arange(len(colours))
+    cloth = every[int(grounds[0]) : len(every) - int(grounds[1])]
     labs = linear_srgb_to_lab(colours)
     weights = 1 / (spread + 0.05)
-    clear = np.flatnonzero(spread <= max(_CLEAR, float(np.quantile(spread, 0.3))))
+    bound = max(_CLEAR, float(np.quantile(spread[cloth], 0.3)))
+    clear = cloth[spread[cloth] <= bound]
     found, limit = same_yarns(labs[clear], weights[clear])
     owner = np.full(len(labs), -1)
     owner[clear] = found
     means = _by_yarn(labs[clear], weights[clear], found)
     strange = []
-    for k in np.flatnonzero(owner < 0):
+    for k in cloth[owner[cloth] < 0]:
         apart = yarn_distance(np.vstack([labs[k], means]))[0, 1:]
         allowed = max(limit, 3 * float(np.linalg.norm(noise)) * np.sqrt(spread[k]))
         if apart.min() < allowed:
@@ -163,46 +219,17 @@ def _told_apart(colours: Array, spread: Array, edges: Array, noise: Array) -> Ex
     yarn_light = {
         yarn: np.average(colours[owner == yarn], axis=0, weights=weights[owner == yarn])
         for yarn in sorted(set(yarns))
+        if yarn >= 0
     }
     own = (1 / (1 + 3 * spread))[:, None]
-    typical = np.array([yarn_light[yarn] for yarn in yarns])
+    typical = np.array([yarn_light.get(yarn, colours[k]) for k, yarn in enumerate(yarns)])
+    if grounds[1]:
+        yarns[-1] = -2
     start = Explanation(
         edges=edges, yarns=yarns, colours=own * colours + (1 - own) * typical,
         yarn_light=yarn_light,
     )
     return joined(start)
-
-
-def _settled(
-    flat: Array, cuts: list[int], thin: float, blind: int
-) -> tuple[list[int], list[int], float]:
-    """Drop passages and join neighbours of one yarn until nothing changes."""
-    light, lab = _light(flat), _lab(flat)
-    while True:
-        before = len(cuts)
-        cuts = _without_ramps(light, cuts, thin, blind)
-        labs = _colours(lab, cuts, blind)
-        yarns, limit = same_yarns(labs, np.diff(cuts).astype(float))
-        cuts, yarns = _joined(cuts, yarns)
-        if len(cuts) == before:
-            return cuts, yarns, limit
-
-
-def _without_slivers(
-    edges: Array, yarns: list[int], pick: float, ends_seen: tuple[bool, bool]
-) -> slice:
-    """Stripes that are left when a sliver of the ground is taken from either end.
-
-    A sliver is narrower than a pick and a bit, or a little wider in a colour of its own.
-    """
-    first, last = 0, len(yarns)
-    inner = set(yarns[1:-1])
-    slim, thin = 1.35 * pick, max(1.5 * pick, 9.0)
-    if len(yarns) > 3:
-        widths = np.diff(edges)
-        first = int(ends_seen[0] and widths[0] < (slim if yarns[0] in inner else thin))
-        last -= int(ends_seen[1] and widths[-1] < (slim if yarns[-1] in inner else thin))
-    return slice(first, last)
 
 
 def _numbered(yarns: list[int]) -> list[int]:
@@ -263,12 +290,6 @@ def _without_ramps(light: Array, cuts: list[int], thin: float, blind: int) -> li
         else:
             number += 1
     return kept
-
-
-def _joined(cuts: list[int], yarns: list[int]) -> tuple[list[int], list[int]]:
-    """Join neighbours of the same yarn."""
-    starts = [k for k in range(len(yarns)) if k == 0 or yarns[k] != yarns[k - 1]]
-    return [cuts[k] for k in starts] + [cuts[-1]], [yarns[k] for k in starts]
 
 
 def _by_yarn(labs: Array, widths: Array, yarns: list[int]) -> Array:
