@@ -107,9 +107,9 @@ def _make(folder: Path) -> None:
     except (FileExistsError, NotADirectoryError):
         raise OutputError(str(folder), "must be a folder", got="a file", remedy=remedy) from None
     except OSError as error:
-        said = (error.strerror or "an error").lower()
         rule = "must be a folder that can be made"
-        raise OutputError(str(folder), rule, got=said, remedy=remedy) from None
+        got = OutputError.why(error)
+        raise OutputError(str(folder), rule, got=got, remedy=remedy) from None
 
 
 def _photos(place: Path) -> Iterable[Path]:

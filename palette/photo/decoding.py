@@ -1,7 +1,8 @@
 """From an opened file to upright device codes, one band of rows at a time.
 
 Pillow keeps three channels in four bytes and hands pixels over by way of a copy; taking them
-band by band keeps the peak near two and a third times the size of the decoded picture.
+band by band, and each to its upright place, keeps the peak near two and a half times the size of the
+decoded picture, turned and transparent ones too.
 """
 
 from __future__ import annotations
@@ -23,9 +24,9 @@ __all__ = ["Frame", "decode", "upright"]
 
 _BAND_PIXELS = 1 << 19
 _ORIENTATION = 0x0112
+_ON_THEIR_SIDE, _LEFT_IS_RIGHT, _TOP_IS_BOTTOM = (5, 6, 7, 8), (2, 3, 6, 7), (3, 4, 7, 8)
 _SUBFILE, _REDUCED = 254, 1  # TIFF 6.0, section 8: NewSubfileType
 _TOP = 65535
-_GREY_MODES = {"1": "L", "L": "L", "LA": "LA", "La": "LA"}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -74,16 +75,10 @@ def decode(
     grey = _sixteen_bit_grey(image, name)
     if grey is not None:
         return Frame(pixels=upright(grey, turn), profile=profile, kept=None)
-    codes = _codes(image)
-    if codes.shape[2] in (2, 4) and profile.channels != codes.shape[2]:
-        kept = np.ascontiguousarray(codes[..., -1] > 0)
-        pixels = np.ascontiguousarray(codes[..., :-1])
-    else:
-        kept, pixels = None, codes
+    pixels, kept = _codes(image, turn)
     if profile.channels != pixels.shape[2]:
         profile = SRGB if pixels.shape[2] == 3 else GREY
-    frame = upright(pixels, turn)
-    return Frame(pixels=frame, profile=profile, kept=None if kept is None else upright(kept, turn))
+    return Frame(pixels=pixels, profile=profile, kept=kept)
 
 
 def _to_the_main_picture(image: Image, odd: list[str]) -> None:
@@ -123,13 +118,22 @@ def upright(pixels: NDArray[Any], orientation: int) -> NDArray[Any]:
     >>> upright(np.array([[1, 2], [3, 4]]), 6).tolist()
     [[3, 1], [4, 2]]
     """
-    if orientation in (5, 6, 7, 8):
+    if orientation in _ON_THEIR_SIDE:
         pixels = pixels.swapaxes(0, 1)
-    if orientation in (2, 3, 6, 7):
+    if orientation in _LEFT_IS_RIGHT:
         pixels = pixels[:, ::-1]
-    if orientation in (3, 4, 7, 8):
+    if orientation in _TOP_IS_BOTTOM:
         pixels = pixels[::-1]
     return np.ascontiguousarray(pixels)
+
+
+def _lying(pixels: NDArray[Any], orientation: int) -> NDArray[Any]:
+    """View of an upright array as the file has it lying: the way back of `upright`."""
+    if orientation in _TOP_IS_BOTTOM:
+        pixels = pixels[::-1]
+    if orientation in _LEFT_IS_RIGHT:
+        pixels = pixels[:, ::-1]
+    return pixels.swapaxes(0, 1) if orientation in _ON_THEIR_SIDE else pixels
 
 
 def _sixteen_bit_grey(image: Image, name: str) -> NDArray[np.uint16] | None:
@@ -147,25 +151,38 @@ def _sixteen_bit_grey(image: Image, name: str) -> NDArray[np.uint16] | None:
     return np.asarray(values.astype(np.uint16)[..., None])
 
 
-def _codes(image: Image) -> NDArray[np.uint8]:
-    """8 bit codes of shape (height, width, channels)."""
-    mode = image.mode
-    if mode in _GREY_MODES:
-        target = _GREY_MODES[mode]
-    elif mode == "CMYK":
-        target = "CMYK"
-    else:
-        clear = mode in ("RGBA", "RGBa", "PA") or "transparency" in image.info
-        target = "RGBA" if clear else "RGB"
-    if "transparency" in image.info and mode in ("1", "L"):
-        target = "LA"
+def _codes(image: Image, turn: int) -> tuple[NDArray[np.uint8], NDArray[np.bool_] | None]:
+    """Upright 8 bit codes of shape (height, width, channels), and which of them are not clear.
+
+    Every band goes straight to its upright place, and the cover apart from the colours: a
+    second array of the whole picture would cost as much as the picture.
+    """
+    mode, clear = _target(image)
     width, height = image.size
-    codes = np.empty((height, width, len(target)), dtype=np.uint8)
+    size = (width, height) if turn in _ON_THEIR_SIDE else (height, width)
+    pixels = np.empty((*size, len(mode) - clear), dtype=np.uint8)
+    kept = np.empty(size, dtype=np.bool_) if clear else None
+    lying = _lying(pixels, turn)
+    cover = None if kept is None else _lying(kept, turn)
     rows = max(1, _BAND_PIXELS // width)
     for top in range(0, height, rows):
         bottom = min(top + rows, height)
         band = image.crop((0, top, width, bottom))
-        if band.mode != target:
-            band = band.convert(target)
-        codes[top:bottom] = np.asarray(band).reshape(bottom - top, width, len(target))
-    return codes
+        if band.mode != mode:
+            band = band.convert(mode)
+        codes = np.asarray(band).reshape(bottom - top, width, len(mode))
+        lying[top:bottom] = codes[..., :-1] if clear else codes
+        if cover is not None:
+            cover[top:bottom] = codes[..., -1] > 0
+    return pixels, kept
+
+
+def _target(image: Image) -> tuple[str, bool]:
+    """Mode that an image is taken in, and whether its last channel is a cover."""
+    mode = image.mode
+    clear = mode in ("RGBA", "RGBa", "PA", "LA", "La") or "transparency" in image.info
+    if mode in ("1", "L", "LA", "La"):
+        return ("LA", True) if clear else ("L", False)
+    if mode == "CMYK":
+        return mode, False
+    return ("RGBA", True) if clear else ("RGB", False)

@@ -116,7 +116,8 @@ def _opened(place: Path) -> Iterator[Image]:
     with warnings.catch_warnings():
         warnings.simplefilter("ignore")  # Pillow's remarks on odd metadata; decoding still fails
         try:
-            with Image.open(place) as image:
+            # Given a path, Pillow maps some files into memory and turns those askew.
+            with place.open("rb") as file, Image.open(file) as image:
                 _check_size(place.name, image)
                 yield image
         except PhotoError:
@@ -129,6 +130,13 @@ def _opened(place: Path) -> Iterator[Image]:
                 f"must have at most {_most_pixels():,} pixels",
                 got="more",
                 remedy="Save it smaller.",
+            ) from error
+        except (FileNotFoundError, PermissionError, IsADirectoryError) as error:
+            raise PhotoError(
+                place.name,
+                "must be a file that can be opened",
+                got=PhotoError.why(error),
+                remedy="Check its permissions.",
             ) from error
         except MemoryError as error:
             raise PhotoError(place.name, "must fit in memory", remedy="Save it smaller.") from error

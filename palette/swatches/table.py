@@ -174,8 +174,9 @@ def _text_of(path: Path) -> tuple[str, tuple[str, ...]]:
     try:
         data = path.read_bytes()
     except OSError as problem:
-        reason = problem.strerror or "it cannot be opened"
-        raise TableError(str(path), "must be a table that can be read", got=reason) from None
+        remedy = "Check the name and the folder."
+        got = TableError.why(problem)
+        raise TableError(str(path), "must be a table (CSV)", got=got, remedy=remedy) from None
     if len(data) > _LARGEST_BYTES:
         got = f"{len(data) / 1e6:.1f} MB"
         raise TableError(path.name, f"must be under {_LARGEST_BYTES // 1_000_000} MB", got=got)

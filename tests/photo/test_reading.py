@@ -10,6 +10,7 @@ from palette.errors import PhotoError
 from palette.perception.device import codes_to_lab
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import srgb8_to_lab
+from palette.photo.decoding import upright
 from palette.photo.photo import Photo
 from palette.photo.reading import photo_from_srgb8, read_photo
 
@@ -174,6 +175,26 @@ def test_every_exif_orientation_comes_out_upright(tmp_path, orientation, ending)
     assert np.quantile(off, 0.8) <= 2 if lossy else off.max() == 0
 
 
+@pytest.mark.parametrize("mode", ["L", "LA", "RGBA", "CMYK", "1"])
+@pytest.mark.parametrize("orientation", range(1, 9))
+def test_every_kind_of_picture_is_turned_with_its_cover(tmp_path, orientation, mode) -> None:
+    channels = {"L": 1, "1": 1, "LA": 2, "RGBA": 4, "CMYK": 4}[mode]
+    codes = np.random.default_rng(orientation).integers(0, 256, (5, 7, channels), dtype=np.uint8)
+    if mode == "1":
+        codes = np.where(codes > 127, 255, 0).astype(np.uint8)
+    exif = Image.Exif()
+    exif[0x0112] = orientation
+    path = tmp_path / ("turned.tif" if mode in ("CMYK", "L") else "turned.png")
+    whole = Image.fromarray(codes.squeeze(), "L" if mode == "1" else mode)
+    (whole.convert("1") if mode == "1" else whole).save(path, exif=exif)
+    photo = read_photo(path)
+    clear = mode in ("LA", "RGBA")
+    colours = codes[..., :-1] if clear else codes
+    np.testing.assert_array_equal(photo.pixels, upright(colours, orientation))
+    if clear and not (codes[..., -1] > 0).all():
+        np.testing.assert_array_equal(photo.kept, upright(codes[..., -1] > 0, orientation))
+
+
 def test_an_orientation_that_does_not_exist_is_told_and_ignored(saved) -> None:
     exif = Image.Exif()
     exif[0x0112] = 42
@@ -231,6 +252,17 @@ def test_an_empty_file(tmp_path) -> None:
     (tmp_path / "empty.jpg").touch()
     with pytest.raises(PhotoError, match=r"^empty\.jpg: must be a picture; got an empty file\."):
         read_photo(tmp_path / "empty.jpg")
+
+
+def test_a_file_that_may_not_be_read(saved, monkeypatch) -> None:
+    path = saved("a.png")
+
+    def refuse(*_args, **_options):
+        raise PermissionError(13, "Permission denied", str(path))
+
+    monkeypatch.setattr(Image, "open", refuse)
+    with pytest.raises(PhotoError, match=r"^a\.png: must be a file that can be opened; got one th"):
+        read_photo(path)
 
 
 def test_a_text_file_named_jpg(tmp_path) -> None:
