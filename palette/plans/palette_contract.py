@@ -8,7 +8,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 from palette.errors import ContractError, LeafweftError
 from palette.perception.difference import ciede2000
-from palette.perception.spaces import hex_to_lab
+from palette.perception.spaces import hex_to_lab, lab_to_hex
 from palette.plans.json_text import json_text, parsed
 from palette.swatches.palette import Palette, PaletteSource, Swatch
 
@@ -91,8 +91,10 @@ class PaletteFile(_Entry):
         """Build the palette that the entries describe; raises LeafweftError if they cannot."""
         source = self.source
         for colour in self.colours:
+            if not colour.in_srgb or lab_to_hex(colour.lab)[0] == colour.hex:
+                continue  # as written by the program: no difference to be reckoned
             off = float(ciede2000(colour.lab, hex_to_lab(colour.hex)))
-            if colour.in_srgb and off > _HEX_TOLERANCE:
+            if off > _HEX_TOLERANCE:
                 remedy = "Change both, or set in_srgb to false."
                 rule = "hex and lab must be the same colour"
                 got = f"{colour.hex} and {colour.lab}, CIEDE2000 {off:.1f} apart"

@@ -1,8 +1,9 @@
 """What the tests of the command line share: one way to run it, and a small photograph."""
 
-import subprocess
+import io
 import sys
 from collections.abc import Callable
+from contextlib import redirect_stderr, redirect_stdout
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -58,11 +59,34 @@ def bank(tmp_path_factory: pytest.TempPathFactory) -> Path:
     return path
 
 
+def quietly(*words: str | Path) -> Done:
+    """Run the program in this process for a fixture that lasts the session."""
+    out, err = io.StringIO(), io.StringIO()
+    with pytest.MonkeyPatch.context() as patch, redirect_stdout(out), redirect_stderr(err):
+        patch.setenv("COLUMNS", "120")
+        patch.setattr(sys, "argv", ["leafweft", *map(str, words)])
+        main.run()
+    return Done(0, out.getvalue(), err.getvalue())
+
+
 @pytest.fixture(scope="session")
 def plan_file(bank: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A plan file made from the photograph."""
     path = tmp_path_factory.mktemp("plans") / "bank-plan.json"
-    program = Path(sys.executable).with_name("leafweft")
-    command = [str(program), "stripes", str(bank), "--colours", "5", "--out", str(path)]
-    subprocess.run(command, check=True, capture_output=True)
+    quietly("stripes", bank, "--colours", "5", "--out", path)
     return path
+
+
+@pytest.fixture(scope="session")
+def small_plan(plan_file: Path) -> Path:
+    """A small cloth in the same colours: pictures of it are soon drawn."""
+    path = plan_file.with_name("small-plan.json")
+    quietly("stripes", plan_file, "--length", "30cm", "--width", "12cm", "--out", path)
+    return path
+
+
+@pytest.fixture(scope="session")
+def made_scarf(bank: Path, tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Done]:
+    """The folder of a plan made from the photograph, and what was said; not to be changed."""
+    folder = tmp_path_factory.mktemp("folders") / "scarf"
+    return folder, quietly("plan", bank, "--out", folder)

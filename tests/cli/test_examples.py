@@ -64,7 +64,8 @@ def test_example_runs(leafweft: Callable, desk: Path, command: str) -> None:
     if command == "palette":
         Path("hedge-palette.json").unlink()  # what it is to make
     if "scarf" in words and command != "plan":
-        made = leafweft("stripes", "hedge-palette.json", "--out", "plan.json")
+        size = ("--length", "60cm", "--width", "12cm") if command == "cloth" else ()
+        made = leafweft("stripes", "hedge-palette.json", *size, "--out", "plan.json")
         assert made.code == 0, made.err
         (desk / "scarf").mkdir()
         (desk / "plan.json").rename(desk / "scarf" / "plan.json")
