@@ -28,4 +28,4 @@ def test_reckoning_loads_no_library_of_colour(plan_file: Path, words: str) -> No
 
 
 def test_the_check_can_fail(plan_file: Path) -> None:
-    assert "colour" in libraries_of("cloth", str(plan_file))
+    assert "colour" in libraries_of("stripes", str(plan_file), "--json")
