@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
@@ -14,6 +15,9 @@ if TYPE_CHECKING:
     from palette.swatches.shelf import ShelfYarn
 
 __all__ = ["match_text", "nearness"]
+
+
+_WIDE = 100
 
 
 def nearness(text: str) -> float:
@@ -37,10 +41,12 @@ def match_text(matched: ShelfMatch) -> str:
 def _pairs(matched: ShelfMatch) -> str:
     weighed = any(pair.yarn and pair.yarn.mass_g is not None for pair in matched.pairings)
     takers = {pair.yarn.name: pair.colour for pair in matched.pairings if pair.yarn}
+    makes = {_make(pair.yarn) for pair in matched.pairings if pair.yarn}
     rows = [
         (
             pair.colour,
             _name(pair.yarn) if pair.yarn else "none left",
+            *([_make(pair.yarn)] if len(makes) > 1 else []),
             *([_grams(pair.yarn)] if weighed else []),
             "" if pair.difference is None else f"{pair.difference:.1f}",
             "yes" if pair.near else "no",
@@ -48,8 +54,8 @@ def _pairs(matched: ShelfMatch) -> str:
         )
         for pair in matched.pairings
     ]
-    in_hand = ["in hand"] if weighed else []
-    heads = ["colour", "yarn", *in_hand, "CIEDE2000", "near", "nearest on the shelf"]
+    kept = [*(["fibre, count"] if len(makes) > 1 else []), *(["in hand"] if weighed else [])]
+    heads = ["colour", "yarn", *kept, "CIEDE2000", "near", "nearest on the shelf"]
     if not any(row[-1] for row in rows):
         heads, rows = heads[:-1], [row[:-1] for row in rows]
     text = table(heads, rows, hexes=[pair.colour_hex for pair in matched.pairings])
@@ -71,10 +77,17 @@ def _elsewhere(pair: Pairing, takers: Mapping[str, str]) -> str:
 
 def _mixes(matched: ShelfMatch) -> str:
     rows, hexes = [], []
+    paired = [pair.yarn for pair in matched.pairings if pair.yarn]
+    yarns = {yarn.name: yarn for yarn in (*paired, *matched.unused)}
     for pair in matched.pairings:
         for mix in pair.mixes:
             parts = zip(mix.yarns, mix.parts, strict=True)
-            words = ", ".join(f"{name} x {part}" for name, part in parts)
+            fibres = {name: yarns[name].fibre for name in mix.yarns if yarns[name].fibre}
+            of = fibres if len(set(fibres.values())) > 1 else {}
+            words = ", ".join(
+                f"{name} ({of[name]}) x {part}" if name in of else f"{name} x {part}"
+                for name, part in parts
+            )
             row = (pair.colour, words, f"{mix.difference:.1f}")
             rows.append((*row, f"{mix.contrast:.1f}"))
             hexes.append(mix.hex)
@@ -93,15 +106,21 @@ def _unused(matched: ShelfMatch) -> str:
     if not matched.unused:
         return ""
     left = ", ".join(
-        _name(yarn) + (f" {_grams(yarn)}" if yarn.mass_g is not None else "")
+        _name(yarn) + (f" {yarn.mass_g:.0f}\u00a0g" if yarn.mass_g is not None else "")
         for yarn in matched.unused
     )
-    return f"Not used: {left}."
+    return textwrap.fill(f"Not used: {left}.", width=_WIDE, subsequent_indent="  ")
 
 
 def _name(yarn: ShelfYarn) -> str:
-    """Name of a yarn; fleece is still to be spun."""
-    return f"{yarn.name} (fleece)" if yarn.kind == "fleece" else yarn.name
+    """Name of a yarn; fleece is still to be spun, where the name does not say so already."""
+    said = yarn.kind != "fleece" or "fleece" in yarn.name.lower()
+    return yarn.name if said else f"{yarn.name} (fleece)"
+
+
+def _make(yarn: ShelfYarn | None) -> str:
+    """What a yarn is made of and how thick it is, as the shelf has it."""
+    return "" if yarn is None else f"{yarn.fibre} {yarn.count}".strip()
 
 
 def _grams(yarn: ShelfYarn | None) -> str:

@@ -1,8 +1,8 @@
 """From an opened file to upright device codes, one band of rows at a time.
 
 Pillow keeps three channels in four bytes and hands pixels over by way of a copy; taking them
-band by band, and each to its upright place, keeps the peak near two and a half times the size of the
-decoded picture, turned and transparent ones too.
+band by band, each to its upright place, keeps the peak near two and a half times the size of
+the decoded picture, also where it is turned or partly clear.
 """
 
 from __future__ import annotations

@@ -23,6 +23,7 @@ Mixer = Callable[[FloatArray, FloatArray, FloatArray], FloatArray]
 MIX_PARTS: tuple[tuple[int, int], ...] = ((1, 1), (2, 1), (1, 2), (3, 1), (1, 3))
 """Strands, or picks, of the first and of the second yarn."""
 
+_HARDLY_FARTHER = 2.0
 _MOST_YARNS = 400  # of a larger shelf, the yarns nearest to the colour: 400,000 mixes at most
 
 
@@ -133,7 +134,8 @@ def nearer_mixes(
     Returns
     -------
     tuple of YarnMix
-        Nearest first, each pair of yarns once.
+        The nearest first; second the one with least contrast among those that come within 2
+        of it; then the next nearest. Each pair of yarns once.
 
     Notes
     -----
@@ -166,20 +168,38 @@ def nearer_mixes(
     mixed = mixer(labs[one], labs[two], shares)
     differences = ciede2000(mixed, np.asarray(wanted_lab))
     ranks = ranking_difference(mixed, wanted_lab)
-    found: dict[tuple[str, str], YarnMix] = {}
+    best: dict[tuple[int, int], int] = {}  # the best parts of each pair, nearest pair first
     for i in np.argsort(ranks, kind="stable"):
-        if not ranks[i] <= best_alone - least_gain or len(found) == how_many:
+        if not ranks[i] <= best_alone - least_gain:
             break
-        pair = (yarns[one[i]].name, yarns[two[i]].name)
-        if pair not in found:
-            found[pair] = _yarn_mix(
-                (yarns[one[i]], yarns[two[i]]),
-                MIX_PARTS[part[i]],
-                float(shares[i]),
-                mixed[i],
-                float(differences[i]),
-            )
-    return tuple(found.values())
+        best.setdefault((int(one[i]), int(two[i])), int(i))
+    rows = list(best.values())
+    contrasts = ciede2000(labs[one[rows]], labs[two[rows]]) if rows else np.empty(0)
+    return tuple(
+        _yarn_mix(
+            (yarns[one[i]], yarns[two[i]]),
+            MIX_PARTS[part[i]],
+            float(shares[i]),
+            mixed[i],
+            float(differences[i]),
+        )
+        for i in (rows[row] for row in _nearest_and_calmest(ranks[rows], contrasts, how_many))
+    )
+
+
+def _nearest_and_calmest(ranks: FloatArray, contrasts: FloatArray, how_many: int) -> list[int]:
+    """Rows of the nearest pair, then of the least marled of those hardly farther, then the rest.
+
+    Two yarns alike make a quiet cloth, two that differ a speckled one: where both come about
+    as near, that is for the weaver to choose.
+    """
+    rows = list(range(len(ranks)))
+    if not rows:
+        return []
+    near = [row for row in rows if ranks[row] <= ranks[0] + _HARDLY_FARTHER]
+    calmest = min(near, key=lambda row: (contrasts[row], row))
+    ordered = [0, calmest, *rows] if calmest else rows
+    return list(dict.fromkeys(ordered))[:how_many]
 
 
 def _relative_widths(

@@ -80,6 +80,35 @@ def test_fleece_is_named_as_fleece(leafweft: Callable, hedge: Path, shelf: Path)
     assert "fawn (fleece)" in leafweft("match", hedge, shelf).out
 
 
+def test_what_says_that_it_is_fleece_is_not_called_so_again(
+    leafweft: Callable, hedge: Path, shelf: Path
+) -> None:
+    shelf.write_text(shelf.read_text().replace("fawn,", "fawn fleece,"))
+    assert "fleece (fleece)" not in leafweft("match", hedge, shelf).out
+
+
+def test_other_fibres_are_seen(leafweft: Callable, hedge: Path, shelf: Path) -> None:
+    alike = leafweft("match", hedge, shelf).out
+    assert "fibre, count" not in alike.replace("fawn", "")
+    text = shelf.read_text().replace("chalk,#f0eee4,wool,NeK", "chalk,#f0eee4,linen,NeL")
+    shelf.write_text(text)
+    pairs, mixes, _ = leafweft("match", hedge, shelf).out.split("\n\n")
+    assert "fibre, count" in pairs
+    assert "wool NeK 2/20" in pairs
+    mixed = [line for line in mixes.splitlines() if "chalk" in line]
+    assert mixed
+    assert all("chalk (linen) x" in line for line in mixed)
+
+
+def test_a_large_shelf_is_read_in_lines(leafweft: Callable, hedge: Path) -> None:
+    rows = "".join(f"yarn of many words {i},#{i:02x}4060,wool,,{i + 100},yarn\n" for i in range(90))
+    Path("large.csv").write_text(f"name,colour,fibre,count,grams,kind\n{rows}", encoding="utf-8")
+    unused = leafweft("match", hedge, "large.csv").out.split("\n\n")[-1]
+    assert unused.startswith("Not used: ")
+    assert max(map(len, unused.splitlines())) <= 100
+    assert unused.replace("\u00a0", " ").count(" g") >= 87
+
+
 def test_warnings_are_said_once(leafweft: Callable, hedge: Path, shelf: Path) -> None:
     shelf.write_bytes(shelf.read_bytes().replace(b"ink", b"encre fonc\xe9e"))
     said = leafweft("match", hedge, shelf).err.splitlines()

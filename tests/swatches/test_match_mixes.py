@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import hex_to_lab, lab_to_srgb8, lab_to_xyz
+from palette.swatches.match_difference import ranking_difference
 from palette.swatches.match_mixes import mix_in_light, nearer_mixes
 from palette.swatches.shelf import ShelfYarn
 
@@ -61,11 +62,21 @@ def test_a_mix_has_to_be_worth_the_work() -> None:
     assert nearer_mixes(wanted, yarns[:1], best_alone=99) == ()
 
 
-def test_each_pair_is_offered_once_nearest_first() -> None:
-    yarns = tuple(yarn(f"grey {level}", (level, 0, 0)) for level in (10, 30, 70, 90))
-    mixes = nearer_mixes((50.0, 0.0, 0.0), yarns, best_alone=99, how_many=4)
-    assert len({mix.yarns for mix in mixes}) == len(mixes) == 4
-    assert [mix.difference for mix in mixes] == sorted(mix.difference for mix in mixes)
+@settings(deadline=None, max_examples=60)
+@given(LAB, st.lists(LAB, min_size=2, max_size=8, unique=True), st.integers(1, 5))
+def test_the_nearest_comes_first_and_the_calmest_next(wanted, labs, how_many) -> None:
+    yarns = tuple(yarn(f"yarn {i}", lab) for i, lab in enumerate(labs))
+    every = nearer_mixes(wanted, yarns, best_alone=99, how_many=1000)
+    mixes = nearer_mixes(wanted, yarns, best_alone=99, how_many=how_many)
+    assert mixes == every[:how_many]
+    assert len({mix.yarns for mix in every}) == len(every)
+    ranks = [float(ranking_difference(mix.lab, wanted)) for mix in every]
+    assert ranks[0] == min(ranks, default=0)
+    near = [mix.contrast for mix, rank in zip(every, ranks, strict=True) if rank <= ranks[0] + 2]
+    if every[0].contrast > min(near):
+        assert every[1].contrast == min(near)
+        ranks.pop(1)
+    assert ranks == sorted(ranks)
 
 
 def test_another_mixing_law_can_be_given() -> None:

@@ -69,9 +69,9 @@ def test_what_is_no_table_is_refused(tmp_path: Path, text: str, message: str) ->
 
 
 def test_a_file_that_is_not_there_or_far_too_large_is_refused(tmp_path: Path) -> None:
-    with pytest.raises(TableError, match="must be a table .CSV.; got nothing by that name"):
+    with pytest.raises(TableError, match=r"must be a table \(CSV\); got nothing by that name"):
         read_table(tmp_path / "none.csv", columns=COLUMNS, required=("name",))
-    with pytest.raises(TableError, match="must be a table .CSV.; got a folder"):
+    with pytest.raises(TableError, match=r"must be a table \(CSV\); got a folder"):
         read_table(tmp_path, columns=COLUMNS, required=("name",))
     with pytest.raises(TableError, match=r"must be under 4 MB; got 5\.0 MB"):
         read(tmp_path, b"name;grams\n" + b"a" * 5_000_000)
