@@ -119,7 +119,7 @@ def _name(yarn: ShelfYarn) -> str:
 
 
 def _make(yarn: ShelfYarn | None) -> str:
-    """What a yarn is made of and how thick it is, as the shelf has it."""
+    """Say what a yarn is made of and how thick it is, as the shelf has it."""
     return "" if yarn is None else f"{yarn.fibre} {yarn.count}".strip()
 
 
