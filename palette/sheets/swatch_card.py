@@ -25,6 +25,7 @@ _PICTURE_HIGH = 100.0
 _BAR_HIGH = 46.0
 _LEAST_STACK = 46.0
 _ROW = 11.5
+_NAME_LINE, _HEADING_LINE = 3.9, 8.0
 _GUIDE = "The colours are a guide: a camera is no measuring instrument. Dye or weave a sample."
 _GLOSS = (
     "#: the colour on a screen. CIELAB: lightness from 0 to 100, then green (-) to red (+), then "
@@ -55,13 +56,15 @@ def swatch_card(
         tall, wide = photo.shape[:2]
         factor = min(_PICTURE_HIGH / tall, (inner - _LEAST_STACK - 4) / wide)
         across, high = wide * factor, tall * factor
-    top = _PAD + 14
-    height = top + high + 9 + rows * _ROW + 10 + _PAD
+    headings = wrapped(title, HEADING_LARGE, inner - 40, most=2)
+    top = _PAD + 14 + _HEADING_LINE * max(0, len(headings) - 1)
+    height = top + high + 9 + rows * _row_high(palette, inner) + 10 + _PAD
     page = Page(width_mm=_WIDTH, height_mm=height)
-    page.text(_PAD, _PAD + 6.5, title, HEADING_LARGE, room_mm=inner - 40)
+    for line, words in enumerate(headings):
+        page.text(_PAD, _PAD + 6.5 + _HEADING_LINE * line, words, HEADING_LARGE)
     count = len(palette.swatches)
-    words = "1 colour" if count == 1 else f"{count} colours"
-    page.text(_WIDTH - _PAD, _PAD + 6.5, words, CAPTION, ink=QUIET, align="right")
+    number = "1 colour" if count == 1 else f"{count} colours"
+    page.text(_WIDTH - _PAD, _PAD + 6.5, number, CAPTION, ink=QUIET, align="right")
     stack_x = _PAD
     if photo is not None:
         page.picture(_PAD, top, across, high, photo)
@@ -92,18 +95,31 @@ def _stack(page: Page, palette: Palette, x: float, y: float, width: float, heigh
     page.box(x, y, width, height, edge=INK, line_mm=0.15)
 
 
+def _names(swatch: Swatch, inner: float) -> list[str]:
+    """Lines of a swatch's name."""
+    return wrapped(swatch.name, STRONG, inner / 2 - 17 - 22, most=2)
+
+
+def _row_high(palette: Palette, inner: float) -> float:
+    """Height of the rows of the list; higher where a name takes two lines."""
+    lines = max(len(_names(swatch, inner)) for swatch in palette.swatches)
+    return _ROW + _NAME_LINE * (lines - 1)
+
+
 def _list(page: Page, palette: Palette, y: float, inner: float) -> None:
     """List every colour in two columns: number, name, per cent, its figures."""
-    half = inner / 2
+    half, high = inner / 2, _row_high(palette, inner)
     rows = math.ceil(len(palette.swatches) / 2)
     parts = per_cents(tuple(swatch.share for swatch in palette.swatches))
     for index, (swatch, part) in enumerate(zip(palette.swatches, parts, strict=True)):
-        x, top = _PAD + half * (index // rows), y + _ROW * (index % rows)
-        page.box(x, top, 14, _ROW - 2, fill=swatch.hex, edge=INK, line_mm=0.12)
+        x, top = _PAD + half * (index // rows), y + high * (index % rows)
+        page.box(x, top, 14, high - 2, fill=swatch.hex, edge=INK, line_mm=0.12)
         ink = legible(swatch.hex)
-        page.text(x + 7, top + 5.9, f"{index + 1}", BOLD, ink=ink, align="centre")
-        page.text(x + 17, top + 3.4, swatch.name, STRONG, room_mm=half - 17 - 22)
-        at = top + 7.0
+        page.text(x + 7, top + high / 2 + 0.2, f"{index + 1}", BOLD, ink=ink, align="centre")
+        names = _names(swatch, inner)
+        for number, line in enumerate(names):
+            page.text(x + 17, top + 3.4 + _NAME_LINE * number, line, STRONG)
+        at = top + 7.0 + _NAME_LINE * (len(names) - 1)
         for line in wrapped(_figures(swatch), SMALL, half - 17 - 6, most=2):
             page.text(x + 17, at, line, SMALL, ink=QUIET)
             at += 2.9

@@ -13,6 +13,7 @@ from palette.sheets.choices_card import choices_pages, choices_pdf, choices_png
 from palette.sheets.fonts import width_mm
 from palette.sheets.light_card import light_card, light_card_png
 from palette.sheets.page import Box, Page, Picture, Words
+from palette.sheets.style import SMALL
 from palette.sheets.swatch_card import (
     swatch_card,
     swatch_card_pdf,
@@ -77,6 +78,28 @@ def test_swatch_card_says_what_a_dyer_notes(plan) -> None:
     assert "stronger than a screen shows" in text
     assert "accent" in text
     assert "guide" in text
+
+
+@pytest.mark.parametrize("colours", [3, 12])
+def test_long_names_and_titles_take_two_lines(plan_maker, colours: int) -> None:
+    palette = plan_maker(12, colours).palette
+    long = "greyish yellowish green of the old hazel"
+    swatches = tuple(
+        dataclasses.replace(swatch, name=f"{long} {number}")
+        for number, swatch in enumerate(palette.swatches)
+    )
+    title = "The hedge bank behind the old mill, taken in late April"
+    page = swatch_card(dataclasses.replace(palette, swatches=swatches), title=title)
+    stays_inside(page)
+    text = " ".join(words_of(page))
+    assert text.startswith(title)
+    assert all(f"hazel {number}" in text for number in range(colours))
+    assert "…" not in text
+    lines = [mark for mark in page.marks if isinstance(mark, Words) and mark.type == SMALL]
+    names = [mark for mark in page.marks if isinstance(mark, Words) and "hazel" in mark.text]
+    for name in names:  # the figures of a colour stand clear of both lines of its name
+        below = min(line.y for line in lines if line.x == name.x and line.y > name.y)
+        assert below - name.y > 3
 
 
 def test_every_card_has_its_formats_and_the_same_bytes(plan) -> None:
