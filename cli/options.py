@@ -12,7 +12,9 @@ import typer
 
 from palette.plans.options import Group, Option, options_of
 
-__all__ = ["Force", "Json", "Out", "takes"]
+__all__ = ["Force", "Json", "Out", "PlanPath", "takes"]
+
+PlanPath = Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")]
 
 Json = Annotated[bool, typer.Option("--json", help="Print the result as JSON, and nothing else.")]
 Force = Annotated[bool, typer.Option("--force", help="Write over what is there.")]

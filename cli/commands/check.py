@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from cli.options import Force, Json, Out
+from cli.options import Force, Json, Out, PlanPath
 
 
 def run(
-    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
+    plan: PlanPath,
     *,
     woven: Annotated[
         str,

@@ -42,13 +42,11 @@ def run(
     from cli.briefing import brief_from
     from cli.choosing import choices_json, choices_table
     from cli.output import result, talk, warn
-    from cli.summaries import cloth_line, stripe_table
+    from cli.planned import show_plan
     from palette.plans.choosing import arrangements_of, plan_of_choice
     from palette.plans.idle import idle_beside_choices
-    from palette.plans.plan_contract import plan_to_json
     from palette.plans.taking import palette_of
     from palette.sheets.choice_files import write_choices
-    from palette.sheets.writing import write_whole
 
     name = source.stem.removesuffix("-palette")
     brief = brief_from({"name": name, **asked})
@@ -62,13 +60,5 @@ def run(
         result(choices_json(made) if json_ else choices_table(made, brief.unit_system))
         return
     plan = plan_of_choice(brief, made, pick)
-    target = out or (None if json_ else Path(f"{name}-plan.json"))
-    if target is not None:
-        write_whole(target, plan_to_json(plan).encode(), force=force)
-        talk(f"Wrote {target}.")
-    warn((*idle_beside_choices(brief, source), *plan.warnings))
-    if json_:
-        result(plan_to_json(plan))
-        return
-    cloth = plan.cloths[0]
-    result(f"{cloth_line(cloth, plan.units)}\n\n{stripe_table(cloth, plan.units)}")
+    notes = (*idle_beside_choices(brief, source), *plan.warnings)
+    show_plan(plan, notes, out=out, force=force, json_=json_)

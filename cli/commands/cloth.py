@@ -7,11 +7,11 @@ from typing import Annotated
 
 import typer
 
-from cli.options import Force, Json, Out
+from cli.options import Force, Json, Out, PlanPath
 
 
 def run(
-    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
+    plan: PlanPath,
     *,
     wanted: Annotated[
         str | None,

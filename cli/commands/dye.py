@@ -7,7 +7,7 @@ from typing import Annotated, Any
 
 import typer
 
-from cli.options import Force, Json, Out
+from cli.options import Force, Json, Out, PlanPath
 from palette.dyeing import defaults
 from palette.loom.defaults import Default
 
@@ -159,7 +159,7 @@ Paper = Annotated[
 
 
 def run(
-    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
+    plan: PlanPath,
     *,
     fibre: Fibre = None,
     natural: Natural = False,

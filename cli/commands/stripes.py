@@ -39,15 +39,12 @@ def run(
     Example: leafweft stripes hedge-palette.json --length "180 cm" --picks 8/cm --order mirrored
     """
     from cli.briefing import brief_from
-    from cli.output import result, talk, warn
-    from cli.summaries import cloth_line, stripe_table
+    from cli.planned import show_plan
     from palette.plans.idle import idle_notes
     from palette.plans.loading import load_plan
     from palette.plans.making import make_plan, plan_from_stripes, plan_like
-    from palette.plans.plan_contract import plan_to_json
     from palette.plans.taking import palette_of
     from palette.sheets.drawdown_plan import is_drawdown, plan_of_drawdown
-    from palette.sheets.writing import write_whole
 
     brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
     if is_drawdown(source):
@@ -57,14 +54,5 @@ def run(
     else:
         cloth = plan_like(brief, palette_of((source,), brief), load_plan(like).cloths[0])
         plan = plan_from_stripes(brief, (cloth,))
-    text = plan_to_json(plan)
-    target = out or (None if json_ else Path(f"{plan.name}-plan.json"))
-    if target is not None:
-        write_whole(target, text.encode(), force=force)
-        talk(f"Wrote {target}.")
-    warn((*idle_notes(brief, source=source, like=like is not None), *plan.warnings))
-    if json_:
-        result(text)
-        return
-    cloth = plan.cloths[0]
-    result(f"{cloth_line(cloth, plan.units)}\n\n{stripe_table(cloth, plan.units)}")
+    notes = (*idle_notes(brief, source=source, like=like is not None), *plan.warnings)
+    show_plan(plan, notes, out=out, force=force, json_=json_)

@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
-from cli.options import Force, Json, Out, takes
+from cli.options import Force, Json, Out, PlanPath, takes
 
 
 @takes("loom", "yarn", "page")
 def run(
-    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.")],
+    plan: PlanPath,
     *,
     asked: dict[str, object],
     wraps: Annotated[

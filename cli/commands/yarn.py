@@ -7,14 +7,14 @@ from typing import Annotated, Literal
 
 import typer
 
-from cli.options import Force, Json, Out, takes
+from cli.options import Force, Json, Out, PlanPath, takes
 
 _SHELF = "Add --shelf SHELF.csv."
 
 
 @takes("loom", "yarn", "page")
 def run(
-    plan: Annotated[Path, typer.Argument(help="A plan file, or a plan's folder.", metavar="PLAN")],
+    plan: PlanPath,
     *,
     asked: dict[str, object],
     shelf: Annotated[

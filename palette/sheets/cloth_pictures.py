@@ -11,10 +11,11 @@ from numpy.typing import NDArray
 
 from palette.cloth.across_room import across_room
 from palette.cloth.prediction import WovenStripe, woven_stripes
-from palette.cloth.shown_face import Face, planned_face
+from palette.cloth.shown_face import Face
 from palette.cloth.wanted import Covers
 from palette.measures import parse_share
-from palette.perception.spaces import hex_to_lab, lab_to_linear_srgb, linear_srgb_to_lab
+from palette.perception.spaces import lab_to_linear_srgb, linear_srgb_to_lab
+from palette.plans.face import face_of, tex_of, warp_lab_of
 from palette.plans.plan import Plan
 from palette.sheets.pictures import pixels_png
 from palette.stripes.plan import StripePlan
@@ -52,28 +53,11 @@ class ClothLook:
     covers: Covers
 
 
-def _tex(plan: Plan, use: str) -> float:
-    return next(yarn.tex for yarn in plan.yarns if yarn.use == use)
-
-
-def _warp_lab(plan: Plan) -> NDArray[np.float64]:
-    """Colour of the warp, (3,), or of every end, (ends, 3)."""
-    if not plan.warp_stripes:
-        return np.array(plan.warp_lab)
-    labs = [hex_to_lab(stripe.hex) for stripe in plan.warp_stripes]
-    return np.repeat(np.array(labs), [stripe.ends for stripe in plan.warp_stripes], axis=0)
-
-
 def mean_warp_lab(plan: Plan) -> tuple[float, float, float]:
     """Give the colour of the warp; of a striped one the mean of its ends in linear light."""
-    light = lab_to_linear_srgb(np.atleast_2d(_warp_lab(plan))).mean(axis=0)
+    light = lab_to_linear_srgb(np.atleast_2d(warp_lab_of(plan))).mean(axis=0)
     lightness, a, b = linear_srgb_to_lab(light).tolist()
     return lightness, a, b
-
-
-def _face(plan: Plan, cloth: StripePlan) -> Face:
-    warp_tex, weft_tex = _tex(plan, "warp"), _tex(plan, "weft")
-    return planned_face(plan.warp, cloth, warp_tex=warp_tex, weft_tex=weft_tex, draft=plan.draft)
 
 
 def look_of(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> ClothLook:
@@ -92,13 +76,13 @@ def look_of(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> Clo
     ClothLook
         Across a striped warp its mean colour in linear light stands for all of it.
     """
-    face = _face(plan, cloth)
+    face = face_of(plan, cloth)
     woven = woven_stripes(cloth, mean_warp_lab(plan), face.warp_share, own=own)
     covers = Covers.planned(
         plan.warp,
         cloth,
-        warp_tex=_tex(plan, "warp"),
-        weft_tex=_tex(plan, "weft"),
+        warp_tex=tex_of(plan, "warp"),
+        weft_tex=tex_of(plan, "weft"),
         draft=plan.draft,
     )
     seen = {stripe.colour: stripe for stripe in woven}
@@ -134,13 +118,13 @@ def room_png(
     bytes
         PNG, first pick at the bottom.
     """
-    warp_lab = _warp_lab(plan)
+    warp_lab = warp_lab_of(plan)
     pieces = [
         across_room(
             cloth,
             plan.warp,
             warp_lab,
-            _face(plan, cloth).warp_share,
+            face_of(plan, cloth).warp_share,
             pixels_per_cm=pixels_per_cm,
             own=own,
             yarns=yarns,
@@ -180,9 +164,9 @@ def close_up_png(
     pixels = close_up(
         cloth,
         plan.warp,
-        _warp_lab(plan),
-        warp_tex=_tex(plan, "warp"),
-        weft_tex=_tex(plan, "weft"),
+        warp_lab_of(plan),
+        warp_tex=tex_of(plan, "warp"),
+        weft_tex=tex_of(plan, "weft"),
         draft=plan.draft,
         yarns=yarns,
         weft_take_up=_take_up(plan),
@@ -198,11 +182,11 @@ def beside_png(plan: Plan, cloth: StripePlan, *, own: OwnYarn | None = None) -> 
         usual_wefts(cloth.palette),
         plan.warp,
         mean_warp_lab(plan),
-        _face(plan, cloth).warp_share,
+        face_of(plan, cloth).warp_share,
         picks_per_cm=cloth.picks_per_cm,
         shrinkage_length=cloth.shrinkage_length,
-        warp_tex=_tex(plan, "warp"),
-        weft_tex=_tex(plan, "weft"),
+        warp_tex=tex_of(plan, "warp"),
+        weft_tex=tex_of(plan, "weft"),
         draft=plan.draft,
         own=own,
         dpi=_BESIDE_DPI,

@@ -18,21 +18,11 @@ from collections.abc import Iterable, Sequence
 from palette.errors import InputError
 from palette.plans.plan import Plan
 from palette.stripes.plan import StripePlan
+from palette.stripes.table import STRIPE_COLUMNS
 from palette.yarn.amounts import YarnAmount
 
-__all__ = ["STRIPE_COLUMNS", "YARN_COLUMNS", "plain_cell", "safe_cell", "stripes_csv", "yarn_csv"]
+__all__ = ["YARN_COLUMNS", "plain_cell", "safe_cell", "stripes_csv", "yarn_csv"]
 
-STRIPE_COLUMNS = (
-    "number",
-    "colour",
-    "hex",
-    "picks",
-    "first_pick",
-    "last_pick",
-    "woven_mm",
-    "finished_mm",
-    "role",
-)
 YARN_COLUMNS = (
     "colour",
     "hex",

@@ -2,11 +2,8 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from palette.cloth.across_room import as_pixels, cloth_face
-from palette.cloth.shown_face import planned_face
-from palette.perception.spaces import hex_to_lab
+from palette.plans.face import face_of, warp_lab_of
 from palette.plans.plan import Plan
 from palette.sheets.pictures import pixels_png
 
@@ -32,17 +29,15 @@ def woven_strip_png(plan: Plan, *, cloth: int = 0) -> bytes:
         needs to be to show a striped warp, else narrow.
     """
     weft = plan.cloths[cloth]
-    tex = {yarn.use: yarn.tex for yarn in reversed(plan.yarns)}
-    face = planned_face(
-        plan.warp, weft, warp_tex=tex["warp"], weft_tex=tex["weft"], draft=plan.draft
-    )
-    warp_lab = np.array(plan.warp_lab)
-    if plan.warp_stripes:
-        labs = [hex_to_lab(stripe.hex) for stripe in plan.warp_stripes]
-        warp_lab = np.repeat(np.array(labs), [stripe.ends for stripe in plan.warp_stripes], axis=0)
     longest_cm = max(weft.true_finished_length_mm, plan.warp.finished_width_mm) / 10
     pixels_per_cm = min(8.0, _MOST_PX / longest_cm)
-    light = cloth_face(weft, plan.warp, warp_lab, face.warp_share, pixels_per_cm=pixels_per_cm)
+    light = cloth_face(
+        weft,
+        plan.warp,
+        warp_lab_of(plan),
+        face_of(plan, weft).warp_share,
+        pixels_per_cm=pixels_per_cm,
+    )
     return pixels_png(as_pixels(light), dpi=pixels_per_cm * 2.54)
 
 

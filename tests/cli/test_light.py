@@ -27,5 +27,5 @@ def test_reckoning_loads_no_library_of_colour(plan_file: Path, words: str) -> No
     assert not libraries_of(*words.format(plan_file).split()) & SLOW
 
 
-def test_the_check_can_fail(plan_file: Path) -> None:
-    assert "colour" in libraries_of("stripes", str(plan_file), "--json")
+def test_the_check_can_fail(bank: Path) -> None:
+    assert "PIL" in libraries_of("palette", str(bank), "--json")

@@ -249,7 +249,7 @@ def test_damage_never_gives_anything_but_a_clear_error(junk: bytes, place: int) 
 
 
 def test_files_that_cannot_be_read(tmp_path: Path) -> None:
-    with pytest.raises(ContractError, match="must be a file; got nothing by that name. Check"):
+    with pytest.raises(ContractError, match=r"must be a file; got nothing by that name\. Check"):
         read_wif(tmp_path / "none.wif")
     with pytest.raises(ContractError, match="must be a file that can be read"):
         read_wif(tmp_path)
