@@ -13,6 +13,7 @@ __all__ = ["find_direction", "stripe_energy"]
 _SMALL_SIDE_PX = 320
 _LARGEST_DEGREES = 8.0
 _STEP_DEGREES = 0.8
+_BORDER = 0.17
 
 
 def stripe_energy(small: NDArray[np.float32], degrees: float) -> float:
@@ -71,7 +72,7 @@ def find_direction(light: Light, upright: bool | None = None) -> tuple[bool, flo
     best: dict[bool, tuple[float, float]] = {}
     for turned in (False, True):
         picture = np.ascontiguousarray(small.transpose(1, 0, 2)) if turned else small
-        middle = picture[:, picture.shape[1] // 8 : -picture.shape[1] // 8]
+        middle = _central(picture)
         energies = np.array([stripe_energy(middle, float(step)) for step in steps])
         top = int(energies.argmax())
         best[turned] = (float(energies[top]), _peak(steps, energies, top))
@@ -87,7 +88,7 @@ def _worth(light: Light, turned: bool, degrees: float) -> float:
     Ends and picks make fine, even lines both ways; a stripe is what remains when the repeat of the
     thread is taken out.
     """
-    picture = light.transpose(1, 0, 2) if turned else light
+    picture = _central(light.transpose(1, 0, 2) if turned else light)
     height, width = picture.shape[:2]
     down = np.round((np.arange(width) - width / 2) * np.tan(np.deg2rad(degrees))).astype(int)
     margin = int(np.abs(down).max())
@@ -95,13 +96,20 @@ def _worth(light: Light, turned: bool, degrees: float) -> float:
     if len(rows) < 32:
         return 0.0
     worths = []
-    for columns in np.array_split(np.arange(width // 8, width - width // 8), 3):
+    for columns in np.array_split(np.arange(width), 3):
         profile = logarithm(picture[rows[:, None] + down[columns], columns].mean(axis=1))
         period, strength = pick_period(profile.astype(float))
         smooth = running_mean(profile.astype(float), 2 * period if strength > 0.1 else 3.0)
         lag = max(3, round(len(rows) / 60))
         worths.append(float(((smooth[lag:] - smooth[:-lag]) ** 2).sum(axis=1).mean()))
     return float(np.median(worths))
+
+
+def _central(picture: NDArray[np.float32]) -> NDArray[np.float32]:
+    """Leave out the borders, where the cloth ends and what it lies on begins."""
+    height, width = picture.shape[:2]
+    down, across = round(height * _BORDER), round(width * _BORDER)
+    return picture[down : height - down, across : width - across]
 
 
 def _peak(steps: NDArray[np.float64], energies: NDArray[np.float64], top: int) -> float:

@@ -23,7 +23,7 @@ Array = NDArray[np.float64]
 _TINT, _LIGHT = 0.11, 0.28  # logarithm of light: what still counts as the same ground
 _SHADOW = -1.0  # darkest that a shadow makes its ground
 _SHADOW_PART = 0.035  # of the height: widest shadow
-_UNEVEN, _LEAST_UNEVEN = 2.6, 0.07
+_UNEVEN, _LEAST_UNEVEN = 1.5, 0.07
 _MOST = 0.42  # of the height that may lie beyond one end
 _THIN = 2.5  # picks under which a piece says little by itself
 
@@ -147,12 +147,12 @@ def _beyond(pieces: Pieces, period: float) -> list[bool | None]:
     widths = np.diff(pieces.cuts)
     height = pieces.cuts[-1]
     middles = (pieces.cuts[:-1] + pieces.cuts[1:]) / 2 / height
-    central = (middles > 0.3) & (middles < 0.7) & (widths >= _THIN * period)
-    usual = float(np.median(pieces.uneven[central])) if central.any() else 0.05
-    bound = max(_UNEVEN * usual, _LEAST_UNEVEN)
+    picks = np.maximum(widths / max(period, 2.0), 0.5)
+    central = (middles > 0.25) & (middles < 0.75) & (picks >= 1)
+    bounds = [_bound(pieces.uneven[central], picks[central], own) for own in picks]
     found: list[bool | None] = []
-    for width, tint, light, uneven in zip(
-        widths, pieces.tint, pieces.light, pieces.uneven, strict=True
+    for width, tint, light, uneven, bound in zip(
+        widths, pieces.tint, pieces.light, pieces.uneven, bounds, strict=True
     ):
         same = bool(tint < _TINT and abs(light) < _LIGHT)
         shadow = bool(tint < _TINT and _SHADOW < light < 0 and width < _SHADOW_PART * height)
@@ -163,6 +163,18 @@ def _beyond(pieces: Pieces, period: float) -> list[bool | None]:
         else:
             found.append(False)
     return found
+
+
+def _bound(uneven: Array, picks: Array, own: float) -> float:
+    """Unevenness above which a piece of this many picks is no stripe.
+
+    The weave itself is uneven in narrow pieces; pieces in the middle of the cloth that are about
+    as wide, or wider, say how much.
+    """
+    if not len(picks):
+        return _LEAST_UNEVEN
+    alike = picks >= min(0.6 * own, float(np.sort(picks)[-3:].min()))
+    return max(_UNEVEN * float(uneven[alike].max()), _LEAST_UNEVEN)
 
 
 def _walk(

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-__all__ = ["Outline", "beside", "find_outline", "narrowing"]
+__all__ = ["Outline", "beside", "evened", "find_outline", "narrowing"]
 
 Array = NDArray[np.float64]
 
@@ -22,7 +22,7 @@ _MARGIN = 0.12  # of the height, in which the cloth may not yet have begun
 _CLEAR = 2.2  # times as unlike the stripes as the inside: beside the cloth
 _LEAST_OFF = 0.12  # logarithm of light
 _BAND = 9  # cells beside a selvedge that are compared
-_EVEN_CELLS = 3
+_EVEN_ACROSS = 0.19  # cells that go with a row, ends being a little wider apart than picks
 _GAP = 1.6  # cells that a selvedge and its shadow may blur
 
 
@@ -66,7 +66,8 @@ def find_outline(
     height = len(rows)
     edges = np.linspace(_MARGIN * height, (1 - _MARGIN) * height, _BLOCKS + 1).astype(int)
     middles = (edges[:-1] + edges[1:]) / 2 / height
-    off = np.abs(_even(cells - rows, even_rows)).max(axis=2)
+    stripes = np.log(evened(np.exp(rows)[None], even_rows))
+    off = np.abs(np.log(evened(np.exp(cells), even_rows)) - stripes).max(axis=2)
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", RuntimeWarning)
         unlike = np.stack(
@@ -78,13 +79,21 @@ def find_outline(
     return Outline(left=_line(mirrored, middles), right=_line(right, middles))
 
 
-def _even(off: Array, even_rows: float) -> Array:
-    """Mean over a few picks and a few ends, so that the weave does not count as a difference."""
+def evened(light: Array, even_rows: float) -> Array:
+    """Mean light over a few picks and ends, so that the weave does not count as a difference.
+
+    Parameters
+    ----------
+    light : ndarray of shape (cells, height, 3)
+        NaN beyond the picture.
+    even_rows : float
+        Rows over which the weave evens out.
+    """
     from scipy import ndimage
 
-    seen = np.isfinite(off).all(axis=2)
-    filled = np.where(seen[..., None], off, 0.0)
-    size = (_EVEN_CELLS, max(3, round(even_rows)))
+    seen = np.isfinite(light).all(axis=2)
+    filled = np.where(seen[..., None], light, 0.0)
+    size = (max(5, round(even_rows * _EVEN_ACROSS)), max(3, round(even_rows)))
     weight = ndimage.uniform_filter(seen.astype(float), size, mode="nearest")
     sums = [ndimage.uniform_filter(filled[..., c], size, mode="nearest") for c in range(3)]
     with np.errstate(invalid="ignore", divide="ignore"):

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_ends import find_ends, pieces_of
 from palette.stripes.cloth_photo_light import DARKEST, Light
-from palette.stripes.cloth_photo_outline import Outline, find_outline, narrowing
+from palette.stripes.cloth_photo_outline import Outline, evened, find_outline, narrowing
 from palette.stripes.cloth_photo_straighten import Straightening
 from palette.stripes.reading_segments import cut, running_mean
 from palette.stripes.reading_threads import Threads, find_threads
@@ -24,6 +24,8 @@ _CELL_PX = 6
 _LIKE = 0.5
 _UNLIKE = 0.35
 _TURNS = 3
+_EVEN_ROWS = 20.0
+_ACROSS = (1, 2, 3)  # powers of the place from side to side by which the light may change
 _PRICE = 16.0  # of a piece more
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise in CIELAB that is always allowed for
 
@@ -124,15 +126,19 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     left, right = first + inner * selvedges[0], last - inner * selvedges[1]
     height = raw.shape[1]
     middle = slice(height // 8, height - height // 8)
-    for _ in range(2):
-        everything, rows = _even_across(raw, left, right)
+    even = _EVEN_ROWS
+    powers: tuple[int, ...] = (1,)  # ground among the columns would bend a freer surface
+    for _ in range(3):
+        everything, rows = _even_across(raw, left, right, even, powers)
         threads = find_threads(everything[left:right, middle])
         even = 4 * max(threads.period, 3.0)
         outline = find_outline(everything, rows, left, right, even)
         inside = _inside(outline, len(everything))
-        if inside is None or (abs(inside[0] - left) < 4 and abs(inside[1] - right) < 4):
+        settled = inside is None or (abs(inside[0] - left) < 4 and abs(inside[1] - right) < 4)
+        if settled and len(powers) > 1:
             break
-        left, right = inside
+        left, right = inside or (left, right)
+        powers = _ACROSS
     pieces = pieces_of(everything, outline, _rough_cuts(rows, threads.period))
     ends = find_ends(pieces, threads.period)
     return ClothProfile(
@@ -172,24 +178,28 @@ def _rough_cuts(rows: Array, period: float) -> list[int]:
     return cut(lab / np.maximum(noise, _FLOOR), window, _PRICE, blind)
 
 
-def _even_across(everything: Array, left: int, right: int) -> tuple[Array, Array]:
+def _even_across(
+    everything: Array, left: int, right: int, even_rows: float, powers: tuple[int, ...] = _ACROSS
+) -> tuple[Array, Array]:
     """Take the change of light from side to side out, as a smooth surface in the logarithm.
 
-    The surface is fitted to the cells of the cloth, from `left` up to `right`, and goes on
-    beside it.
+    The surface is fitted to the cells of the cloth, from `left` up to `right`, the weave
+    evened out, and goes on beside it.
     """
     cells = everything[left:right]
+    level = np.log(evened(np.exp(cells), even_rows))
     count, height = cells.shape[:2]
     x = np.linspace(-1, 1, count)
     beyond = (np.arange(len(everything)) - left) / max(count - 1, 1) * 2 - 1
     y = np.linspace(-1, 1, height)
-    terms = [(i, j) for i in (1, 2, 3) for j in (0, 1, 2)]
+    terms = [(i, j) for i in powers for j in (0, 1, 2)]
     step = max(1, height // 150)
     hop = max(1, count // 80)
     rows = _median(cells)
     fitted = np.zeros(len(terms))
     for _ in range(_TURNS):
-        rest = (cells - rows).mean(axis=2)[::hop, ::step]
+        stripes = np.log(evened(np.exp(rows)[None], even_rows))
+        rest = (level[::hop, ::step] - stripes[:, ::step]).mean(axis=2)
         gx, gy = np.meshgrid(x[::hop], y[::step], indexing="ij")
         good = np.isfinite(rest)
         design = np.stack([gx[good] ** i * gy[good] ** j for i, j in terms], axis=1)

@@ -23,7 +23,7 @@ _TOP = 0.55  # part of the highest peak above which another may be the picks
 _DOUBLE = 0.8  # the same for twice the spacing, of which the peak may be the overtone
 _STRETCH = 176  # rows
 _PADDED = 2048
-_MOST_SLOPE = 0.36
+_MOST_SLOPE = 0.24
 _SEEN = 1.0  # mean logarithm of power over its surroundings above which threads are seen
 _CEILING = 4.0
 
