@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 import sys
 from collections.abc import Iterable, Mapping, Sequence
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -62,7 +63,7 @@ def each_palette(
     """
     from palette.plans.each import palettes_of_each
     from palette.plans.palette_contract import palette_to_json
-    from palette.sheets.palette_files import write_palette_files
+    from palette.sheets.writing import write_beside
 
     paths = [path for place in places for path in _photos(place)]
     folder = out or (None if json_ else Path("palettes"))
@@ -71,9 +72,9 @@ def each_palette(
     names = _names(paths)
     made: dict[str, object] = {}
     failed: list[tuple[str, Exception]] = []
-    bar = typer.progressbar(
-        palettes_of_each(paths, brief, jobs=jobs), length=len(paths), file=sys.stderr
-    )
+    make = None if folder is None else partial(_files, names)
+    taken = palettes_of_each(paths, brief, jobs=jobs, make=make)
+    bar = typer.progressbar(taken, length=len(paths), file=sys.stderr)
     with bar as outcomes:
         for path, outcome in zip(paths, outcomes, strict=True):
             if outcome.palette is None:
@@ -81,8 +82,7 @@ def each_palette(
                 continue
             try:
                 if folder is not None:
-                    target = folder / f"{names[path]}-palette.json"
-                    write_palette_files(outcome.palette, target, force=force)
+                    write_beside(folder, outcome.made, force=force)
             except OSError as error:
                 failed.append((str(path), error))
                 continue
@@ -96,6 +96,13 @@ def each_palette(
         talk(f"leafweft: {reason}")
     if failed:
         raise typer.Exit(getattr(failed[0][1], "exit_code", 3))
+
+
+def _files(names: Mapping[Path, str], path: str, palette: Palette) -> dict[str, bytes]:
+    """Contents of the files of one palette; at the top of a module so that workers find it."""
+    from palette.sheets.palette_files import palette_files
+
+    return palette_files(palette, Path(f"{names[Path(path)]}-palette.json"))
 
 
 def _make(folder: Path) -> None:

@@ -9,6 +9,7 @@ from palette.measures import format_density, format_length, format_share, format
 
 if TYPE_CHECKING:
     from palette.loom.sett import SettAdvice
+    from palette.loom.sley import Sley
     from palette.plans.plan import Plan
 
 __all__ = ["dressing_text", "warp_table"]
@@ -41,13 +42,26 @@ def _reed(plan: Plan) -> list[str]:
     if sley is None:
         return ["Reed: none named; give those you own with --reed."]
     text = (
-        f"Reed: {format_density(sley.dents_per_cm, plan.units)}, sleyed {sley.text}, "
+        f"Reed: {_reed_named(plan, sley)}, sleyed {sley.text}, "
         f"{sley.dents_for(plan.warp.working_ends)} dents for {plan.warp.ends} ends."
     )
     if abs(sley.difference) > 1e-9:
         asked = format_density(sley.ends_per_cm_asked, plan.units)
         text += f" That is {sley.difference * 100:+.1f} % from the {asked} asked."
     return [text]
+
+
+def _reed_named(plan: Plan, sley: Sley) -> str:
+    """Name a reed as it was typed; in the plan's units too where those are others."""
+    from palette.measures import parse_density
+
+    shown = format_density(sley.dents_per_cm, plan.units)
+    asked = dict(plan.asked).get("reed")
+    for text in asked if isinstance(asked, tuple) else ():
+        typed = parse_density(text)
+        if abs(typed.per_cm - sley.dents_per_cm) < 1e-9:
+            return text if typed.units is plan.units else f"{text} ({shown})"
+    return shown
 
 
 def _harness(plan: Plan) -> list[str]:

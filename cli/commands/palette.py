@@ -48,6 +48,11 @@ def run(
 
     Example: leafweft palette hedge.jpg --colours 6
     """
+    several = each or photo[0].is_dir()
+    if several and jobs > 1:
+        from palette.swatches.workers import make_ready
+
+        make_ready()
     from cli.briefing import brief_from
     from cli.output import CIELAB, result, talk, warn
     from cli.palettes import alone, each_palette, edited, settled
@@ -58,7 +63,7 @@ def run(
     from palette.sheets.palette_files import write_light_card, write_palette_files
 
     brief = brief_from(asked)
-    if each or photo[0].is_dir():
+    if several:
         alone("--merge" if merge else "--munsell" if munsell else "")
         each_palette(photo, brief, jobs=jobs, out=out, force=force, json_=json_)
         return

@@ -28,9 +28,9 @@ class Fibre:
     label: str
 
 
-_SMOOTH = "Ashenhurst: 8 % less than the root, as weavers' notes print it"
-_WORSTED = "Ashenhurst: worsted and firm yarns"
-_WOOLLEN = "Ashenhurst: woollen and soft yarns"
+_SMOOTH = "Ashenhurst's rule of 1884: 8 % less than the root, as weavers' notes print it"
+_WORSTED = "Ashenhurst's rule of 1884: worsted and firm yarns"
+_WOOLLEN = "Ashenhurst's rule of 1884: woollen and soft yarns"
 _ROWS = (
     (0.92, _SMOOTH, "cotton linen silk"),
     (0.90, _WORSTED, "worsted"),

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from palette.errors import InputError
 from palette.perception.colour_text import parse_colour
@@ -15,11 +15,18 @@ from palette.swatches.many import Outcome, extract_many
 if TYPE_CHECKING:
     from palette.photo.photo import Photo
     from palette.plans.brief import Brief
+    from palette.swatches.palette import Palette
 
 __all__ = ["palettes_of_each"]
 
 
-def palettes_of_each(paths: Sequence[Path], brief: Brief, *, jobs: int = 1) -> Iterator[Outcome]:
+def palettes_of_each(
+    paths: Sequence[Path],
+    brief: Brief,
+    *,
+    jobs: int = 1,
+    make: Callable[[str, Palette], Any] | None = None,
+) -> Iterator[Outcome]:
     """Take one palette for each photograph, in order, as soon as it is there.
 
     Parameters
@@ -29,6 +36,8 @@ def palettes_of_each(paths: Sequence[Path], brief: Brief, *, jobs: int = 1) -> I
         Region, mask, light, kept and left-out colours are the same for all.
     jobs : int
         Photographs at the same time.
+    make : callable, optional
+        Makes something of each path and its palette, where the palette is taken.
 
     Yields
     ------
@@ -50,6 +59,7 @@ def palettes_of_each(paths: Sequence[Path], brief: Brief, *, jobs: int = 1) -> I
         None if brief.colours == "auto" else brief.colours,
         jobs=jobs,
         read=partial(_opened, brief),
+        make=make,
         shadows=brief.shadows,
         keep=tuple(parse_colour(text, thing="keep") for text in brief.keep),
         leave_out=tuple(parse_colour(text, thing="leave-out") for text in brief.leave_out),

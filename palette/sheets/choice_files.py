@@ -7,7 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.sheets.choices_card import choices_pdf, choices_png
-from palette.sheets.writing import write_folder
+from palette.sheets.writing import check_folder, write_folder
 from palette.stripes.choices import Choice
 
 if TYPE_CHECKING:
@@ -20,6 +20,7 @@ def write_choices(
     choices: Sequence[Choice], brief: Brief, folder: Path, *, force: bool = False
 ) -> tuple[Path, ...]:
     """Write the sheet of arrangements into a folder; raises OutputError as `write_folder` does."""
+    check_folder(folder, force=force)
     title = f"{brief.name}: choices" if brief.name else "Choices"
     width, paper = brief.width.mm, brief.paper
     pictures = choices_png(choices, finished_width_mm=width, title=title, paper=paper)

@@ -9,7 +9,7 @@ from palette.cloth.own_samples import OwnYarn
 from palette.cloth.weft_yarns import WeftYarn
 from palette.plans.plan import Plan
 from palette.sheets.cloth_pictures import beside_png, close_up_png, room_png
-from palette.sheets.writing import write_folder
+from palette.sheets.writing import check_folder, write_folder
 
 __all__ = ["write_cloth_pictures"]
 
@@ -29,6 +29,7 @@ def write_cloth_pictures(
     OutputError
         A file is there already and `force` is false, or the place cannot be written.
     """
+    check_folder(folder, force=force)
     files = {"across-the-room.png": room_png(plan, own=own, yarns=yarns, pixels_per_cm=12)}
     for number, cloth in enumerate(plan.cloths, 1):
         ending = f"-{number}" if len(plan.cloths) > 1 else ""

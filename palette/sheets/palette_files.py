@@ -13,7 +13,15 @@ from palette.sheets.thumbnail import thumbnail_pixels
 from palette.sheets.writing import write_beside, write_whole
 from palette.swatches.palette import Palette
 
-__all__ = ["write_light_card", "write_palette_files"]
+__all__ = ["palette_files", "write_light_card", "write_palette_files"]
+
+
+def palette_files(palette: Palette, path: Path, *, photo: Photo | None = None) -> dict[str, bytes]:
+    """Names and contents of a palette file and its card; takes what `write_palette_files` does."""
+    small = None if photo is None else thumbnail_pixels(photo)
+    title = path.stem.removesuffix("-palette")
+    card = swatch_card_png(palette, photo=small, title=title)
+    return {path.name: palette_to_json(palette).encode(), path.with_suffix(".png").name: card}
 
 
 def write_palette_files(
@@ -36,11 +44,7 @@ def write_palette_files(
     OutputError
         A file is there already and `force` is false, or the place cannot be written.
     """
-    small = None if photo is None else thumbnail_pixels(photo)
-    title = path.stem.removesuffix("-palette")
-    picture = path.with_suffix(".png")
-    card = swatch_card_png(palette, photo=small, title=title)
-    files = {path.name: palette_to_json(palette).encode(), picture.name: card}
+    files = palette_files(palette, path, photo=photo)
     return write_beside(path.parent, files, force=force)
 
 

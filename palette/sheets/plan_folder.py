@@ -20,7 +20,7 @@ from palette.sheets.pdf import sheet_pdf
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg
 from palette.sheets.woven_strip import woven_strip_pngs
-from palette.sheets.writing import write_folder, write_whole
+from palette.sheets.writing import check_file, check_folder, write_folder, write_whole
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
@@ -98,6 +98,11 @@ def write_plan_folder(
     LeafweftError
         As the stages do, and `OutputError` where the folder cannot be written.
     """
+    packed = folder.with_name(f"{folder.name}.zip") if folder and archive else None
+    if folder is not None:
+        check_folder(folder, force=force)
+    if packed is not None:
+        check_file(packed, force=force)
     photos = open_photos(brief)
     named = brief.changed({"name": brief.name or _name_of(brief)})
     plan = plan_from_stripes(named, plan_cloths(named, photos))
@@ -106,8 +111,7 @@ def write_plan_folder(
     files = plan_files(plan, _moved(named, folder), photos[0] if photos else None)
     written = write_folder(folder, files, force=force)
     paths = sorted(map(str, written))
-    if archive:
-        packed = folder.with_name(f"{folder.name}.zip")
+    if packed is not None:
         write_whole(packed, archive_bytes(files, folder=folder.name), force=force)
         paths.append(str(packed))
     return WrittenPlan(plan=plan, written=tuple(paths))

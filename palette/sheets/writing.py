@@ -13,7 +13,7 @@ from pathlib import Path
 
 from palette.errors import InputError, OutputError
 
-__all__ = ["file_name", "write_beside", "write_folder", "write_whole"]
+__all__ = ["check_file", "check_folder", "file_name", "write_beside", "write_folder", "write_whole"]
 
 _REASONS = {
     errno.ENOSPC: ("needs room on the disk", "the disk is full", "Free some space."),
@@ -203,14 +203,13 @@ def write_folder(
     for name in files:
         if not name or name != Path(name).name or name in {".", ".."} or {"\\", "\0"} & set(name):
             raise InputError(f"file {name!r}", "must be a plain name inside the folder")
+    check_folder(place, force=force)
     try:
-        if os.path.lexists(place) and not (force and place.is_dir()):
-            raise _folder_exists(place)
         near = place if place.is_dir() else place.parent  # a place that may be written
         work = near / f".leafweft-{secrets.token_hex(8)}.part"
         work.mkdir()
     except OSError as error:
-        raise error if isinstance(error, OutputError) else _refused(place, error) from error
+        raise _refused(place, error) from error
     try:
         for name, data in files.items():
             _write_through(work / name, data)
@@ -220,6 +219,27 @@ def write_folder(
     finally:
         shutil.rmtree(work, ignore_errors=True)
     return tuple(place / name for name in files)
+
+
+def check_folder(folder: str | Path, *, force: bool = False) -> None:
+    """Refuse a folder that could not be written, before the work for its files is begun.
+
+    Raises
+    ------
+    OutputError
+        If it exists and `force` is false, or the folder it is to lie in does not exist.
+    """
+    place = Path(folder)
+    if os.path.lexists(place) and not (force and place.is_dir()):
+        raise _folder_exists(place)
+    if not place.parent.is_dir():
+        through_file = any(parent.is_file() for parent in place.parents)
+        raise _refused(place, OSError(errno.ENOTDIR if through_file else errno.ENOENT, ""))
+
+
+def check_file(path: str | Path, *, force: bool = False) -> None:
+    """Refuse a file that is there already, as `write_whole` would."""
+    _may_write(Path(path), force=force)
 
 
 def _folder_exists(place: Path) -> OutputError:

@@ -329,6 +329,12 @@ def test_a_drawdown_file_that_is_none(leafweft: Callable) -> None:
     assert "broken.wif" in done.err
 
 
+def test_a_reed_is_named_as_it_was_typed(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("warp", plan_file, "--reed", "10/in")
+    assert "Reed: 10/in (3.94/cm), sleyed " in done.out
+    assert "Reed: 4/cm, sleyed " in leafweft("warp", plan_file, "--reed", "4/cm").out
+
+
 def test_a_sett_is_offered_from_wraps(leafweft: Callable, plan_file: Path) -> None:
     done = leafweft("warp", plan_file, "--wraps", "20/in")
     assert done.code == 0, done.err

@@ -28,6 +28,12 @@ PLAN = "PLAN"
         ("yarn PLAN --shelf empty.csv", 3, "empty.csv: must hold a row of headings; got an"),
         ("cloth PLAN --wanted zork", 2, "--wanted: must be a colour; got 'zork'."),
         ("cloth PLAN --out there.json", 3, "there.json: must be a folder that does not exist"),
+        ("plan PLAN --out there.json", 3, "there.json: must be a folder that does not exist"),
+        ("plan PLAN --out folder", 3, "folder: must be a folder that does not exist yet"),
+        ("plan PLAN --out a/b/c", 3, "a/b/c: must be in a folder that exists; got no such"),
+        ("plan PLAN --out there.json/a", 3, "there.json/a: must be in a folder; got a path"),
+        ("plan PLAN --out new --zip", 3, "new.zip: must not exist yet; got one that is there."),
+        ("choices PLAN --out folder", 3, "folder: must be a folder that does not exist yet"),
         ("cloth PLAN --samples none.csv", 3, "samples none.csv: must be a file that can be"),
         ("palette PLAN --colours 3", 2, "--colours: must go with a photograph; a palette file"),
         ("palette folder --munsell", 2, "--munsell: must go with one palette at a time; got"),
@@ -46,6 +52,7 @@ def test_nothing_but_one_sentence(
     Path("empty.csv").touch()
     Path("broken.json").write_text('{\n"kind": zork}', encoding="utf-8")
     Path("there.json").write_text("keep", encoding="utf-8")
+    Path("new.zip").touch()
     before = sorted(Path().rglob("*"))
     done = leafweft(*(plan_file if word == PLAN else word for word in words.split()))
     assert done.code == code
