@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import multiprocessing
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from dataclasses import dataclass
@@ -15,6 +14,7 @@ from palette.photo.photo import Photo
 from palette.photo.reading import read_photo
 from palette.swatches.extraction import extract
 from palette.swatches.palette import Palette
+from palette.swatches.workers import worker_context
 
 __all__ = ["Outcome", "extract_many", "photo_files"]
 
@@ -38,11 +38,15 @@ ENDINGS = frozenset(
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Outcome:
-    """What came of one photograph: a palette, or the error that stopped it."""
+    """What came of one photograph: a palette, or the error that stopped it.
+
+    `made` is what was made of the palette beside it, where that was asked for.
+    """
 
     path: str
     palette: Palette | None = None
     error: LeafweftError | None = None
+    made: Any = None
 
 
 def photo_files(folder: str | Path) -> tuple[Path, ...]:
@@ -72,6 +76,7 @@ def extract_many(
     *,
     jobs: int = 1,
     read: Callable[[str], Photo] = read_photo,
+    make: Callable[[str, Palette], Any] | None = None,
     **settings: Any,  # noqa: ANN401  whatever `extract` takes
 ) -> Iterator[Outcome]:
     """Palette of each photograph, in the order given, as soon as it is there.
@@ -85,6 +90,9 @@ def extract_many(
         whatever the number.
     read : callable
         Opens one photograph from its path; one that another process can be given.
+    make : callable, optional
+        Makes something of each path and its palette, such as a drawing, in the same process;
+        one that another process can be given.
     **settings
         As for `extract`.
 
@@ -107,30 +115,25 @@ def extract_many(
     """
     if not jobs >= 1:
         raise InputError("--jobs", "must be at least 1", got=f"{jobs}")
-    work = partial(_outcome, colours=colours, read=read, settings=settings)
+    work = partial(_outcome, colours=colours, read=read, make=make, settings=settings)
     names = [str(path) for path in paths]
     if jobs == 1 or len(names) < 2:
         yield from map(work, names)
         return
-    with ProcessPoolExecutor(min(jobs, len(names)), mp_context=_context()) as pool:
+    with ProcessPoolExecutor(min(jobs, len(names)), mp_context=worker_context()) as pool:
         yield from pool.map(work, names)
 
 
-def _context() -> multiprocessing.context.BaseContext:
-    """Start processes from a clean one that has loaded the libraries once, where that can be."""
-    if "forkserver" not in multiprocessing.get_all_start_methods():
-        return multiprocessing.get_context("spawn")
-    context = multiprocessing.get_context("forkserver")
-    context.set_forkserver_preload(
-        ["palette.swatches.many", "sklearn.cluster", "colour", "scipy.optimize", "PIL.Image"]
-    )
-    return context
-
-
 def _outcome(
-    path: str, colours: int | None, read: Callable[[str], Photo], settings: dict[str, Any]
+    path: str,
+    colours: int | None,
+    read: Callable[[str], Photo],
+    make: Callable[[str, Palette], Any] | None,
+    settings: dict[str, Any],
 ) -> Outcome:
     try:
-        return Outcome(path=path, palette=extract(read(path), colours, **settings))
+        palette = extract(read(path), colours, **settings)
+        made = None if make is None else make(path, palette)
     except LeafweftError as error:
         return Outcome(path=path, error=error)
+    return Outcome(path=path, palette=palette, made=made)
