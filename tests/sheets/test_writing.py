@@ -11,7 +11,13 @@ from hypothesis import strategies as st
 
 from palette.errors import InputError, OutputError
 from palette.sheets import writing
-from palette.sheets.writing import file_name, write_folder, write_whole
+from palette.sheets.writing import (
+    check_file,
+    check_folder,
+    file_name,
+    write_folder,
+    write_whole,
+)
 
 
 def leftovers(folder: Path) -> list[str]:
@@ -232,3 +238,35 @@ def test_file_names_keep_what_a_person_typed() -> None:
     assert file_name("Frühlingsgrün 2") == "Frühlingsgrün-2"
     assert file_name("con") == "con-"
     assert file_name("", default="palette") == "palette"
+
+
+@pytest.mark.parametrize(
+    ("place", "rule"),
+    [
+        ("there", "must be a folder that does not exist yet"),
+        ("file", "must be a folder that does not exist yet"),
+        ("none/new", "must be in a folder that exists; got no such folder"),
+        ("file/new", "must be in a folder; got a path through a file"),
+        ("file/new/newer", "must be in a folder; got a path through a file"),
+    ],
+)
+def test_a_place_is_refused_before_the_work_as_it_would_be_after(
+    tmp_path: Path, place: str, rule: str
+) -> None:
+    (tmp_path / "there").mkdir()
+    (tmp_path / "file").touch()
+    with pytest.raises(OutputError, match=rule) as early:
+        check_folder(tmp_path / place)
+    with pytest.raises(OutputError, match=rule) as late:
+        write_folder(tmp_path / place, {"a.csv": b""})
+    assert str(early.value) == str(late.value)
+
+
+def test_a_place_that_is_free_passes(tmp_path: Path) -> None:
+    check_folder(tmp_path / "new")
+    check_folder(tmp_path, force=True)
+    check_file(tmp_path / "new.zip")
+    (tmp_path / "old.zip").touch()
+    check_file(tmp_path / "old.zip", force=True)
+    with pytest.raises(OutputError, match=r"old\.zip: must not exist yet; got one that is there"):
+        check_file(tmp_path / "old.zip")
