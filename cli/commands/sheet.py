@@ -24,8 +24,14 @@ def run(
     ] = None,
     *,
     paper: Annotated[
-        str, typer.Option("--paper", metavar="A4|Letter", help="Paper of the printed sheet.")
-    ] = "A4",
+        str | None,
+        typer.Option(
+            "--paper",
+            metavar="A4|Letter",
+            help="Paper of the printed sheet. Default: A4.",
+            show_default=False,
+        ),
+    ] = None,
     photo: Annotated[
         Path | None,
         typer.Option(
@@ -36,8 +42,14 @@ def run(
         ),
     ] = None,
     card_width: Annotated[
-        str, typer.Option("--card-width", metavar="LENGTH", help="Width of a winding card.")
-    ] = "10cm",
+        str | None,
+        typer.Option(
+            "--card-width",
+            metavar="LENGTH",
+            help="Width of a winding card. Default: 10cm.",
+            show_default=False,
+        ),
+    ] = None,
     out: Out = None,
     force: Force = False,
     json_: Json = False,
@@ -48,25 +60,29 @@ def run(
     """
     import json
 
-    from cli.output import result, talk
+    from cli.output import result, talk, warn
     from palette.measures import parse_length
     from palette.photo.reading import read_photo
     from palette.plans.loading import load_plan
-    from palette.sheets.any_sheet import SheetWish, sheet_bytes
+    from palette.sheets.any_sheet import SheetWish, idle_wishes, sheet_bytes
+    from palette.sheets.style import paper_named
     from palette.sheets.writing import write_beside, write_folder
 
     planned = load_plan(plan)
+    names = sheets or ["sheet.pdf"]
     wish = SheetWish(
-        paper=paper,
+        paper=paper_named(paper or "A4").name,
         photo=None if photo is None else read_photo(photo),
-        card_width_mm=parse_length(card_width, thing="--card-width").mm,
+        card_width_mm=parse_length(card_width or "10cm", thing="--card-width").mm,
     )
-    made = {name: sheet_bytes(planned, name, wish) for name in sheets or ["sheet.pdf"]}
+    made = {name: sheet_bytes(planned, name, wish) for name in names}
     written = (
         write_beside(Path(), made, force=force)
         if out is None
         else write_folder(out, made, force=force)
     )
+    given = {"paper": paper, "photo": photo, "card-width": card_width}
+    warn(idle_wishes(names, [name for name, value in given.items() if value is not None]))
     for path in written:
         talk(f"Wrote {path}.")
     if json_:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass
 
 from palette.errors import InputError
@@ -24,7 +24,7 @@ from palette.sheets.winding import Winding, plan_winding
 from palette.sheets.winding_card import winding_card_pdf, winding_card_png, winding_card_svg
 from palette.sheets.woven_strip import woven_strip_pngs
 
-__all__ = ["SHEETS", "SheetWish", "sheet_bytes"]
+__all__ = ["SHEETS", "SheetWish", "idle_wishes", "sheet_bytes"]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -101,6 +101,36 @@ SHEETS: dict[str, Callable[[Plan, SheetWish], bytes]] = {
     "drawdown.wif": lambda plan, _: wif_bytes(plan),
 }
 """What can be made of a plan, by the name it is usually kept under."""
+
+
+_USERS = {
+    "paper": ("sheet.pdf",),
+    "photo": ("sheet.pdf", "sheet.html", "swatches.pdf", "swatches.png", "swatches.svg"),
+    "card-width": ("winding.pdf", "winding.png", "winding.svg"),
+}
+"""Which sheets each wish is for."""
+
+
+def idle_wishes(names: Sequence[str], wished: Collection[str]) -> tuple[str, ...]:
+    """Name each wish that none of the sheets uses, with those it is for.
+
+    Parameters
+    ----------
+    names : sequence of str
+        The sheets that are made.
+    wished : collection of str
+        Of "paper", "photo" and "card-width".
+
+    Examples
+    --------
+    >>> idle_wishes(["loom-card.pdf"], ["paper"])
+    ('Not used: --paper (only for sheet.pdf).',)
+    """
+    return tuple(
+        f"Not used: --{wish} (only for {', '.join(users)})."
+        for wish, users in _USERS.items()
+        if wish in wished and not set(users) & set(names)
+    )
 
 
 def sheet_bytes(plan: Plan, name: str, wish: SheetWish | None = None) -> bytes:

@@ -59,3 +59,29 @@ def test_the_sett_is_offered_for_the_fibre_typed(
     leafweft: Callable, plan_file: Path, fibre: str, said: str
 ) -> None:
     assert said in leafweft("warp", plan_file, "--fibre", fibre).out
+
+
+@pytest.mark.parametrize(
+    ("words", "idle"),
+    [
+        ("stripes.csv --paper Letter", "--paper (only for sheet.pdf)"),
+        ("palette.css --card-width 8cm", "--card-width (only for winding.pdf, winding.png, "),
+        ("loom-card.pdf --photo {}", "--photo (only for sheet.pdf, sheet.html, swatches.pdf"),
+    ],
+)
+def test_what_no_sheet_uses_is_named(
+    leafweft: Callable, small_plan: Path, bank: Path, words: str, idle: str
+) -> None:
+    done = leafweft("sheet", small_plan, *words.format(bank).split())
+    assert (done.code, done.out) == (0, "")
+    assert f"Note: Not used: {idle}" in done.err
+
+
+@pytest.mark.parametrize("sheet", ["stripes.csv", "sheet.pdf"])
+def test_a_paper_that_is_none_is_refused_whatever_is_made(
+    leafweft: Callable, small_plan: Path, sheet: str
+) -> None:
+    done = leafweft("sheet", small_plan, sheet, "--paper", "zork")
+    assert (done.code, done.out) == (2, "")
+    assert done.err == "leafweft: --paper: must be one of A4, Letter; got 'zork'.\n"
+    assert not list(Path().iterdir())
