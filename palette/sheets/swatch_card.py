@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from palette.measures import per_cents
 from palette.sheets.contrast import legible
@@ -24,6 +24,7 @@ _PAD = 11.0
 _PICTURE_HIGH = 100.0
 _BAR_HIGH = 46.0
 _LEAST_STACK = 46.0
+_LEAST_BESIDE = 40.0
 _ROW = 11.5
 _NAME_LINE, _HEADING_LINE = 3.9, 8.0
 _GUIDE = "The colours are a guide: a camera is no measuring instrument. Dye or weave a sample."
@@ -51,11 +52,8 @@ def swatch_card(
     """
     rows = math.ceil(len(palette.swatches) / 2)
     inner = _WIDTH - 2 * _PAD
-    across, high = 0.0, _BAR_HIGH
-    if photo is not None:
-        tall, wide = photo.shape[:2]
-        factor = min(_PICTURE_HIGH / tall, (inner - _LEAST_STACK - 4) / wide)
-        across, high = wide * factor, tall * factor
+    picture, stack = _places(photo, inner)
+    high = max(stack.bottom, picture.bottom)
     headings = wrapped(title, HEADING_LARGE, inner - 40, most=2)
     top = _PAD + 14 + _HEADING_LINE * max(0, len(headings) - 1)
     height = top + high + 9 + rows * _row_high(palette, inner) + 10 + _PAD
@@ -65,15 +63,40 @@ def swatch_card(
     count = len(palette.swatches)
     number = "1 colour" if count == 1 else f"{count} colours"
     page.text(_WIDTH - _PAD, _PAD + 6.5, number, CAPTION, ink=QUIET, align="right")
-    stack_x = _PAD
     if photo is not None:
-        page.picture(_PAD, top, across, high, photo)
-        stack_x += across + 4
-    _stack(page, palette, stack_x, top, _WIDTH - _PAD - stack_x, high)
+        page.picture(_PAD, top, picture.wide, picture.high, photo)
+    _stack(page, palette, _PAD + stack.x, top + stack.y, stack.wide, stack.high)
     _list(page, palette, top + high + 9, inner)
     page.text(_PAD, height - _PAD - 3.4, _GUIDE, CAPTION, ink=QUIET, room_mm=inner)
     page.text(_PAD, height - _PAD + 1, _GLOSS, SMALL, ink=QUIET, room_mm=inner)
     return page
+
+
+class _Place(NamedTuple):
+    """Where something stands below the heading, in millimetres."""
+
+    x: float
+    y: float
+    wide: float
+    high: float
+
+    @property
+    def bottom(self) -> float:
+        return self.y + self.high
+
+
+def _places(photo: NDArray[np.uint8] | None, inner: float) -> tuple[_Place, _Place]:
+    """Places of the photograph and of the stack: side by side, a panorama above its stack."""
+    if photo is None:
+        return _Place(0, 0, 0, 0), _Place(0, 0, inner, _BAR_HIGH)
+    tall, wide = photo.shape[:2]
+    factor = min(_PICTURE_HIGH / tall, (inner - _LEAST_STACK - 4) / wide)
+    if tall * factor >= _LEAST_BESIDE:
+        picture = _Place(0, 0, wide * factor, tall * factor)
+        rest = picture.wide + 4
+        return picture, _Place(rest, 0, inner - rest, picture.high)
+    picture = _Place(0, 0, inner, inner * tall / wide)
+    return picture, _Place(0, picture.high + 4, inner, _BAR_HIGH)
 
 
 def _stack(page: Page, palette: Palette, x: float, y: float, width: float, height: float) -> None:

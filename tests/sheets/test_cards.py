@@ -64,8 +64,12 @@ def test_swatch_card_is_at_true_proportions(plan_maker, colours: int, photo) -> 
     assert np.array(areas) / sum(areas) == pytest.approx([s.share for s in palette.swatches])
     parts = [text for text in words_of(page) if text.endswith(" %")]
     assert sum(float(part[:-2]) for part in parts) == pytest.approx(100, abs=1e-9)
+    stack = [filled(page, s.hex)[0] for s in palette.swatches]
+    assert sum(max(box.width, box.height) for box in stack) >= 40
     if photo is not None:
         picture = next(mark for mark in page.marks if isinstance(mark, Picture))
+        beside = stack[0].x > picture.x + picture.width
+        assert beside or stack[0].y > picture.y + picture.height
         assert picture.width / picture.height == pytest.approx(photo.shape[1] / photo.shape[0])
 
 
