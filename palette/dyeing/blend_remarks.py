@@ -63,10 +63,17 @@ def blend_remarks(best: Blend, fleeces: tuple[ShelfYarn, ...], target_lab: Lab) 
         )
     names = {part.name for part in best.parts}
     fibres = dict.fromkeys(each.fibre for each in fleeces if each.name in names and each.fibre)
-    try:
-        contents = [read_fibre(fibre) for fibre in fibres]
-    except InputError:
-        return tuple(said)
+    contents, unknown = [], []
+    for fibre in fibres:
+        try:
+            contents.append(read_fibre(fibre))
+        except InputError:
+            unknown.append(fibre)
+    if unknown:
+        said.append(
+            f"Of unknown fibre: {', '.join(unknown)}; the law is for parts of one fibre, so trust "
+            "the sample."
+        )
     families = {part.family for content in contents for part in content.parts}
     if len(families) > 1:
         said.append(

@@ -72,15 +72,17 @@ def whole_steps(shares: tuple[float, ...], steps: int) -> tuple[tuple[int, ...],
 
 
 def blend_constant(fibres: tuple[str, ...]) -> float:
-    """Constant M of Stearns and Noechel's law: viscose's where all is viscose, else wool's.
+    """Constant M of Stearns and Noechel's law: of viscose or acrylic alone, else wool's.
 
     Examples
     --------
     >>> blend_constant(("wool", "")), blend_constant(("bamboo viscose",))
     (0.15, 0.109)
     """
-    viscose = [any(word in fibre.lower() for word in _VISCOSE) for fibre in fibres]
-    return BLEND_CONSTANTS["viscose"] if viscose and all(viscose) else BLEND_CONSTANT
+    for kind, words in (("viscose", _VISCOSE), ("acrylic", ("acrylic",))):
+        if fibres and all(any(word in fibre.lower() for word in words) for fibre in fibres):
+            return BLEND_CONSTANTS[kind]
+    return BLEND_CONSTANT
 
 
 def plan_blend(

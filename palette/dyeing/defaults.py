@@ -24,7 +24,9 @@ __all__ = [
 ]
 
 SKEIN_G = Default(value=100.0, text="100 g", label="common practice")
-MARGIN = Default(value=0.1, text="10 %", label="common practice: a lot cannot be matched afterwards")
+MARGIN = Default(
+    value=0.1, text="10 %", label="common practice: a lot cannot be matched afterwards"
+)
 STOCK_PERCENT = Default(
     value=1.0, text="1 %", label="1 g in 100 ml, the usual stock of dyers' leaflets"
 )

@@ -199,6 +199,29 @@ def test_unlike_fibres_are_pointed_out() -> None:
     assert blend_constant(("bamboo", "viscose")) == 0.109
 
 
+@pytest.mark.parametrize(
+    ("fibres", "constant"),
+    [
+        (("acrylic", "soft acrylic"), 0.11),
+        (("acrylic", "wool"), 0.15),
+        (("viscose", "acrylic"), 0.15),
+        ((), 0.15),
+    ],
+)
+def test_the_constant_is_that_of_the_fibre_where_all_is_of_one(fibres, constant) -> None:
+    assert blend_constant(fibres) == constant
+
+
+def test_an_unknown_fibre_is_named() -> None:
+    yarns = (
+        ShelfYarn(name="white", lab=FLEECES["white"], hex="#000000", kind="fleece", fibre="zork"),
+        ShelfYarn(name="black", lab=FLEECES["black"], hex="#000000", kind="fleece", fibre="wool"),
+    )
+    target = tuple(predicted(["white", "black"], [0.8, 0.2]).tolist())
+    plan = plan_blend(target, Shelf(file="s.csv", yarns=yarns))
+    assert plan.warnings[-1].startswith("Of unknown fibre: zork; the law is for parts of one")
+
+
 def test_a_large_shelf_still_finds_a_near_blend() -> None:
     random = np.random.default_rng(5)
     labs = random.uniform([15, -40, -40], [90, 40, 60], (120, 3))
