@@ -20,10 +20,12 @@ __all__ = ["Pieces", "find_ends", "pieces_of"]
 
 Array = NDArray[np.float64]
 
-_TINT, _LIGHT = 0.11, 0.28  # logarithm of light: what still counts as the same ground
+_TINT, _LIGHT = 0.06, 0.2  # logarithm of light: what still counts as the same ground
 _SHADOW = -1.0  # darkest that a shadow makes its ground
 _SHADOW_PART = 0.035  # of the height: widest shadow
-_UNEVEN, _LEAST_UNEVEN = 1.5, 0.07
+_UNEVEN, _LEAST_UNEVEN = 1.5, 0.03
+_LONE_UNEVEN, _LONE_PICKS = 0.12, 4  # what a fringe must be where no selvedge shows
+_NEARLY = 0.6  # part of the bound that is enough where a piece is nearly like the ground
 _MOST = 0.42  # of the height that may lie beyond one end
 _THIN = 2.5  # picks under which a piece says little by itself
 
@@ -50,7 +52,9 @@ class Pieces:
     uneven: Array
 
 
-def pieces_of(cells: Array, outline: Outline, cuts: list[int]) -> Pieces:
+def pieces_of(
+    cells: Array, outline: Outline, cuts: list[int], pick_cells: float = 1.0
+) -> Pieces:
     """Look at every piece.
 
     Parameters
@@ -60,6 +64,8 @@ def pieces_of(cells: Array, outline: Outline, cuts: list[int]) -> Pieces:
     outline : Outline
     cuts : list of int
         Rows at which pieces begin, and the height.
+    pick_cells : float
+        Cells as wide as a pick is high. What is finer, single ends, does not make a piece uneven.
     """
     sides = [beside(cells, outline, side) for side in ("left", "right")]
     tints, lights, uneven = [], [], []
@@ -78,7 +84,7 @@ def pieces_of(cells: Array, outline: Outline, cuts: list[int]) -> Pieces:
                 own_tint.append(float(np.abs(change - change.mean()).max()))
         tints.append(max(own_tint, default=np.nan))
         lights.append(max(own_light, key=abs, default=np.nan))
-        uneven.append(_unevenness(cells[:, rows], outline, (start + stop) / 2, cells.shape[1]))
+        uneven.append(_unevenness(cells[:, rows], outline, (start + stop) / 2 / cells.shape[1], pick_cells))
     return Pieces(
         cuts=np.array(cuts),
         tint=np.array(tints),
@@ -87,17 +93,17 @@ def pieces_of(cells: Array, outline: Outline, cuts: list[int]) -> Pieces:
     )
 
 
-def _unevenness(part: Array, outline: Outline, middle: float, height: int) -> float:
+def _unevenness(part: Array, outline: Outline, middle: float, pick_cells: float) -> float:
     """Spread from side to side of the mean over a piece, slow changes left out."""
     from scipy import ndimage
 
     left, right = 2.0, len(part) - 2.0
     for side in ("left", "right"):
-        place = outline.at(side, height)
+        place = outline.at(side, 1001)
         if place is not None and side == "left":
-            left = place[int(middle)] + 3
+            left = place[int(1000 * middle)] + 3
         elif place is not None:
-            right = place[int(middle)] - 3
+            right = place[int(1000 * middle)] - 3
     inside = part[max(0, int(left)) : max(int(right), int(left) + 4)]
     with warnings.catch_warnings():
         warnings.simplefilter("ignore", RuntimeWarning)
@@ -105,7 +111,8 @@ def _unevenness(part: Array, outline: Outline, middle: float, height: int) -> fl
     mean = mean[np.isfinite(mean).all(axis=1)]
     if len(mean) < 12:
         return 0.0
-    quick = mean - ndimage.gaussian_filter1d(mean, 9, axis=0, mode="nearest")
+    even = ndimage.gaussian_filter1d(mean, 1.2 * pick_cells, axis=0, mode="nearest")
+    quick = even - ndimage.gaussian_filter1d(even, 9, axis=0, mode="nearest")
     return float(np.sqrt((quick**2).mean(axis=0).sum() / 3))
 
 
@@ -130,11 +137,11 @@ def find_ends(pieces: Pieces, period: float) -> tuple[int | None, int | None]:
     >>> find_ends(two, 4.0)
     (20, 90)
     """
-    beyond = _beyond(pieces, period)
+    kinds = _kinds(pieces, period)
     height = int(pieces.cuts[-1])
-    count = len(beyond)
-    first = _walk(beyond, pieces, range(count), height)
-    last = _walk(beyond, pieces, range(count - 1, -1, -1), height)
+    count = len(kinds)
+    first = _walk(kinds, pieces, range(count), height)
+    last = _walk(kinds, pieces, range(count - 1, -1, -1), height)
     top = None if first is None else int(pieces.cuts[first + 1])
     bottom = None if last is None else int(pieces.cuts[last])
     if top is not None and bottom is not None and bottom - top < 0.1 * height:
@@ -142,30 +149,41 @@ def find_ends(pieces: Pieces, period: float) -> tuple[int | None, int | None]:
     return top, bottom
 
 
-def _beyond(pieces: Pieces, period: float) -> list[bool | None]:
-    """For every piece whether it lies beyond the cloth; None where it says little by itself."""
+def _kinds(pieces: Pieces, period: float) -> list[str]:
+    """What every piece looks like by itself: ground, shadow, fringe, thin (anything), cloth."""
     widths = np.diff(pieces.cuts)
     height = pieces.cuts[-1]
     middles = (pieces.cuts[:-1] + pieces.cuts[1:]) / 2 / height
     picks = np.maximum(widths / max(period, 2.0), 0.5)
     central = (middles > 0.25) & (middles < 0.75) & (picks >= 1)
-    bounds = [_bound(pieces.uneven[central], picks[central], own) for own in picks]
-    found: list[bool | None] = []
-    for width, tint, light, uneven, bound in zip(
-        widths, pieces.tint, pieces.light, pieces.uneven, bounds, strict=True
-    ):
-        same = bool(tint < _TINT and abs(light) < _LIGHT)
-        shadow = bool(tint < _TINT and _SHADOW < light < 0 and width < _SHADOW_PART * height)
-        if same or uneven > bound:
-            found.append(True)
-        elif shadow or width < _THIN * max(period, 2.0):
-            found.append(None)
+    sides = bool(np.isfinite(pieces.tint).any())
+    bounds = [_bound(pieces.uneven[central], picks[central], own, sides) for own in picks]
+    first, last = float(pieces.light[0]), float(pieces.light[-1])
+    found: list[str] = []
+    for k, width in enumerate(widths):
+        lamp = first if middles[k] < 0.5 else last
+        lamp = lamp if abs(lamp) < 2 * _LIGHT else 0.0
+        light = pieces.light[k] - lamp
+        outermost = k in (0, len(widths) - 1) and pieces.tint[k] < 2 * _TINT
+        if outermost and abs(pieces.light[k]) < 2 * _LIGHT:
+            found.append("ground")
+            continue
+        alike = bool(pieces.tint[k] < _TINT)
+        nearly = bool(pieces.tint[k] < 2 * _TINT and abs(light) < _LIGHT)
+        if alike and abs(light) < _LIGHT:
+            found.append("ground")
+        elif pieces.uneven[k] > bounds[k] * (_NEARLY if nearly else 1):
+            found.append("fringe")
+        elif alike and _SHADOW < light < 0 and width < _SHADOW_PART * height:
+            found.append("shadow")
+        elif width < _THIN * max(period, 2.0):
+            found.append("thin")
         else:
-            found.append(False)
+            found.append("cloth")
     return found
 
 
-def _bound(uneven: Array, picks: Array, own: float) -> float:
+def _bound(uneven: Array, picks: Array, own: float, sides: bool) -> float:
     """Unevenness above which a piece of this many picks is no stripe.
 
     The weave itself is uneven in narrow pieces; pieces in the middle of the cloth that are about
@@ -173,28 +191,26 @@ def _bound(uneven: Array, picks: Array, own: float) -> float:
     """
     if not len(picks):
         return _LEAST_UNEVEN
+    if not sides:
+        return _LONE_UNEVEN if own >= _LONE_PICKS else np.inf
     alike = picks >= min(0.6 * own, float(np.sort(picks)[-3:].min()))
     return max(_UNEVEN * float(uneven[alike].max()), _LEAST_UNEVEN)
 
 
-def _walk(
-    beyond: list[bool | None], pieces: Pieces, order: range, height: int
-) -> int | None:
-    """Last piece, from one end inward, that lies beyond the cloth."""
-    last = None
+def _walk(kinds: list[str], pieces: Pieces, order: range, height: int) -> int | None:
+    """Last piece, from one end inward, that lies beyond the cloth: ground, shadow, fringe."""
+    last, fringed = None, False
     for number in order:
         near = pieces.cuts[number + 1] if order.step > 0 else height - pieces.cuts[number]
-        if beyond[number] is False or near > _MOST * height:
+        kind = kinds[number]
+        if kind == "cloth" or near > _MOST * height or (fringed and kind == "ground"):
             break
-        if beyond[number]:
+        if kind in ("ground", "fringe"):
             last = number
+        fringed = fringed or kind == "fringe"
     if last is None:
         return None
     following = last + order.step
-    is_shadow = (
-        0 <= following < len(beyond)
-        and beyond[following] is None
-        and pieces.tint[following] < _TINT
-        and pieces.light[following] < 0
-    )
-    return following if is_shadow else last
+    if 0 <= following < len(kinds) and kinds[following] == "shadow" and not fringed:
+        return following
+    return last

@@ -139,8 +139,10 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
             break
         left, right = inside or (left, right)
         powers = _ACROSS
-    pieces = pieces_of(everything, outline, _rough_cuts(rows, threads.period))
-    ends = find_ends(pieces, threads.period)
+    pieces = pieces_of(
+        everything, outline, _rough_cuts(rows, threads.window), threads.window / _CELL_PX
+    )
+    ends = find_ends(pieces, threads.window)
     return ClothProfile(
         rows=rows,
         cells=everything[left:right],
@@ -167,9 +169,8 @@ def _width(outline: Outline, height: int, width_px: int) -> float:
     return float(stop - start)
 
 
-def _rough_cuts(rows: Array, period: float) -> list[int]:
+def _rough_cuts(rows: Array, window: float) -> list[int]:
     """Cut the whole height, ground and all, into pieces of one colour."""
-    window = max(period, 2.0)
     smooth = running_mean(np.exp(rows), window)
     lab = linear_srgb_to_lab(np.maximum(smooth - DARKEST, 0))
     lag = max(2, round(window))

@@ -1,11 +1,18 @@
-"""How sure a reading is of every stripe, and what makes it doubt."""
+"""How sure a reading is of every stripe, and what makes it doubt.
+
+A stripe is as sure as its best alternative is bad: the same stripes without it, with another yarn
+in its place, or with a narrow stripe more beside it, each held against the picture. What no
+sequence explains well, and colours nearly alike, are doubted as well.
+"""
 
 from __future__ import annotations
 
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_profile import ClothProfile, half_rows
+from palette.stripes.reading_explain import alternatives, misfits
 from palette.stripes.reading_segments import running_mean
 from palette.stripes.reading_sequence import Sequence
 from palette.stripes.reading_yarns import yarn_distance
@@ -13,11 +20,22 @@ from palette.stripes.reading_yarns import yarn_distance
 __all__ = ["doubts_of"]
 
 Array = NDArray[np.float64]
+Doubt = tuple[float, str]
 
-_CLEAR = 6.0  # times the noise at which an edge is beyond doubt
+_BEYOND_DOUBT = 24.0  # half the logarithm of a likelihood ratio at which nothing is doubted
+_USUAL_MISFIT, _LEAST_MISFIT = 5.0, 3.0
+_ALIKE, _OWN = 3.6, 3.0  # CIELAB between yarns nearly alike, and from a stripe to its own yarn
+_GROUND = 4.0  # CIELAB between the first stripe and what the cloth lies on
+_SEEN_ONCE = 3.0  # picks under which a colour seen once may be a mixture
+
+_WHY = {
+    "without": "may be only the passage between its neighbours",
+    "yarn": "could be another of the yarns",
+    "more": "may have a narrow stripe beside it",
+}
 
 
-def doubts_of(profile: ClothProfile, found: Sequence) -> list[tuple[float, str]]:
+def doubts_of(profile: ClothProfile, found: Sequence) -> list[Doubt]:
     """Confidence in each stripe, and the reason where it is low.
 
     Parameters
@@ -28,29 +46,22 @@ def doubts_of(profile: ClothProfile, found: Sequence) -> list[tuple[float, str]]
     Returns
     -------
     list of (float, str)
-        The least of three: how clearly its colour differs from its neighbours', how clearly its
-        yarn differs from the next nearest yarn, and how well the left and the right half of the
-        picture agree on its colour.
+        Confidence from 0 to 1, the least of all grounds for doubt; the reason where it is under
+        one half, else "".
     """
-    count = len(found.yarns)
-    widths = np.diff(found.edges)
-    per_pick = max(found.rows_per_pick, 2.0)
-    picks = np.maximum(widths / per_pick, 0.5)
-    noise = found.noise_lab / np.sqrt(np.maximum(picks, 1))[:, None]
-    apart = yarn_distance(found.labs)
-    halves = _halves(profile, found)
+    against = _by_alternatives(found)
+    unlike = _by_misfit(found)
+    ends = _by_ends(profile, found)
+    halves = _by_halves(profile, found)
     doubts = []
-    for number in range(count):
-        scale = float(np.linalg.norm(noise[number]))
-        beside = [k for k in (number - 1, number + 1) if 0 <= k < count]
-        clear = min((apart[number, k] for k in beside), default=99.0) / (_CLEAR * scale)
-        yarn = _yarn_margin(found, number)
-        agree = 1.6 - halves[number] / (4 * scale + 2.0)
+    for number in range(len(found.yarns)):
         candidates = [
-            (clear, "hardly differs from its neighbour"),
-            (yarn, "could be another of the yarns"),
-            (agree, "differs between the left and the right of the picture"),
-            (picks[number] / 1.2, "is narrower than a pick or two"),
+            against[number],
+            unlike[number],
+            ends[number],
+            halves[number],
+            _by_yarn(found, number),
+            _by_width(found, number),
         ]
         least, why = min(candidates)
         confidence = float(np.clip(least, 0, 1))
@@ -58,22 +69,72 @@ def doubts_of(profile: ClothProfile, found: Sequence) -> list[tuple[float, str]]
     return doubts
 
 
-def _yarn_margin(found: Sequence, number: int) -> float:
-    """Near 1 where a stripe is much nearer to its own yarn than to any other."""
-    to_yarns = yarn_distance(np.vstack([found.labs[number], found.yarn_labs]))[0, 1:]
-    own = found.yarns[number]
-    others = np.delete(to_yarns, own)
-    if not len(others):
-        return 1.0
-    return float((others.min() - to_yarns[own]) / (0.5 * others.min() + 1e-9))
+def _by_alternatives(found: Sequence) -> list[Doubt]:
+    """By how much the best alternative to each stripe is worse."""
+    doubts = [(1.0, "")] * len(found.yarns)
+    first = found.first_stripe
+    for number in range(len(found.explanation.yarns)):
+        for other in alternatives(found.seen, found.explanation, number):
+            confidence = max(other.worse, 0.0) / _BEYOND_DOUBT
+            beside = (number - 1, number) if other.kind == "more" else (number,)
+            for place in beside:
+                own = place - first
+                if 0 <= own < len(doubts):
+                    doubts[own] = min(doubts[own], (confidence, _WHY[other.kind]))
+    return doubts
 
 
-def _halves(profile: ClothProfile, found: Sequence) -> Array:
-    """Colour difference of each stripe between the left and the right half."""
+def _by_misfit(found: Sequence) -> list[Doubt]:
+    """What no sequence of stripes explains: alternating picks, a fold, a stain."""
+    costs = misfits(found.seen, found.explanation)
+    own = costs[found.first_stripe : found.first_stripe + len(found.yarns)]
+    bound = max(_USUAL_MISFIT * float(np.median(own)), _LEAST_MISFIT)
+    return [(0.5 * bound / max(float(cost), 1e-9), "is not one even colour") for cost in own]
+
+
+def _by_ends(profile: ClothProfile, found: Sequence) -> list[Doubt]:
+    """First and last stripe: like the ground, or with an end of the cloth that was not found."""
+    doubts = [(1.0, "")] * len(found.yarns)
+    labs = linear_srgb_to_lab(found.explanation.colours)
+    for end, (stripe, ground) in enumerate(((0, 0), (-1, -1))):
+        if found.explanation.yarns[ground] < 0:
+            apart = float(np.linalg.norm(found.labs[stripe] - labs[ground]))
+            doubts[stripe] = (0.5 * apart / _GROUND, "is much like what the cloth lies on")
+        elif profile.ends[1 - end] is not None and all(profile.selvedges):
+            doubts[stripe] = (0.4, "may be what the cloth lies on")
+    return doubts
+
+
+def _by_yarn(found: Sequence, number: int) -> Doubt:
+    """Colours nearly alike, within a yarn or between two."""
+    yarn = found.yarns[number]
+    apart = yarn_distance(np.vstack([found.labs[number], found.yarn_labs]))[0, 1:]
+    picks = (found.edges[number + 1] - found.edges[number]) / found.seen.smear.window
+    own = 0.5 * _OWN / max(float(apart[yarn]), 1e-9) if picks > _SEEN_ONCE else 1.0
+    others = np.delete(yarn_distance(found.yarn_labs)[yarn], yarn)
+    near = 0.5 * float(others.min()) / _ALIKE if len(others) else 1.0
+    return min((own, "differs from the others of its yarn"), (near, "is nearly like another yarn"))
+
+
+def _by_width(found: Sequence, number: int) -> Doubt:
+    """Stripes of a pick or two, the more so where their colour is seen nowhere else."""
+    pick = found.rows_per_pick or found.seen.smear.window
+    picks = float(found.edges[number + 1] - found.edges[number]) / pick
+    once = found.yarns.count(found.yarns[number]) == 1
+    narrow = 0.5 * picks / (_SEEN_ONCE if once else 1.2)
+    return (narrow, "is narrow, and its colour is seen once" if once else "is narrower than a pick")
+
+
+def _by_halves(profile: ClothProfile, found: Sequence) -> list[Doubt]:
+    """Colour of each stripe in the left and the right half of the picture."""
     sides = []
     for rows in half_rows(profile):
-        smooth = running_mean(np.exp(rows), max(found.rows_per_pick, 2.0))
+        smooth = running_mean(np.exp(rows), found.seen.smear.window)
         sides.append(found.colours_of(np.log(smooth)))
     change = sides[0] - sides[1]
     change -= np.median(change, axis=0)
-    return np.asarray(np.linalg.norm(change, axis=1))
+    picks = np.maximum(np.diff(found.edges) / found.seen.smear.window, 1.0)
+    allowed = 2.0 + 4.0 * np.linalg.norm(found.noise_lab) / np.sqrt(picks)
+    apart = np.linalg.norm(change, axis=1)
+    why = "differs between the left and the right of the picture"
+    return [(0.5 * float(a / b), why) for a, b in zip(1.2 * allowed, apart + 1e-9, strict=True)]

@@ -25,6 +25,7 @@ Array = NDArray[np.float64]
 _PRICE = 16.0
 _TURNS = 3
 _ROUNDS = 2
+_SLIVER, _LEAST_ROWS = 1.4, 3.0  # picks, or rows in place of one, that a stripe shows at least
 _CLEAR = 0.45  # variance, in units of a pick's, up to which a stripe's own colour is clear
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
 _PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
@@ -56,6 +57,8 @@ class Sequence:
         What was explained.
     explanation : Explanation
         The stripes as they explain it, with what lies beyond the cloth.
+    first_stripe : int
+        Number in the explanation of the first stripe of the cloth.
     """
 
     edges: Array
@@ -68,6 +71,7 @@ class Sequence:
     first_row: int
     seen: Seen
     explanation: Explanation
+    first_stripe: int
 
     def colours_of(self, smooth: Array) -> Array:
         """CIELAB of each stripe in another whole profile (logarithm of light)."""
@@ -91,8 +95,7 @@ def find_sequence(
     ends : tuple of 2 (int or None)
         Rows at which the cloth begins and ends where what it lies on is in the picture.
     """
-    period = threads.period
-    width = period if period > 0 else 2.0
+    width = threads.window
     blind = max(1, int(np.ceil(width / 2)))
     margin = 2 * blind + 4 + round(width)
     top = 0 if ends[0] is None else max(0, ends[0] - margin)
@@ -120,7 +123,7 @@ def find_sequence(
     edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
     seen = (inner[0] is not None, inner[1] is not None)
     now, ready = _explained(light, edges, noise, max(width, 2.0), blind, seen)
-    keep = slice(int(now.yarns[0] < 0), len(now.yarns) - int(now.yarns[-1] < 0))
+    keep = _shown(now, threads.counted or _LEAST_ROWS)
     kept = now.yarns[keep]
     return Sequence(
         edges=now.edges[keep.start : keep.stop + 1] + top,
@@ -130,12 +133,23 @@ def find_sequence(
             np.array([now.yarn_light[yarn] for yarn in dict.fromkeys(kept)])
         ),
         noise_lab=noise,
-        rows_per_pick=period,
+        rows_per_pick=threads.counted,
         field=field,
         first_row=top,
         seen=ready,
         explanation=now,
+        first_stripe=keep.start,
     )
+
+
+def _shown(now: Explanation, pick: float) -> slice:
+    """Stripes of the cloth: without the ground, and slivers that the picture cuts off."""
+    first, last = int(now.yarns[0] < 0), len(now.yarns) - int(now.yarns[-1] < 0)
+    widths = np.diff(now.edges)
+    if last - first > 3:
+        first += int(first == 0 and widths[0] < _SLIVER * pick)
+        last -= int(last == len(widths) and widths[-1] < _SLIVER * pick)
+    return slice(first, last)
 
 
 def _continued(field: Array, inner: tuple[int | None, int | None], height: int) -> Array:

@@ -26,6 +26,8 @@ _PADDED = 2048
 _MOST_SLOPE = 0.24
 _SEEN = 1.0  # mean logarithm of power over its surroundings above which threads are seen
 _CEILING = 4.0
+_CLEAR = 1.3  # strength at which the picks are sure enough to count
+_SAFE_WINDOW, _BLIND_WINDOW = 4.5, 2.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,6 +50,18 @@ class Threads:
     strength: float
     slope: float
     slope_doubt: float
+
+    @property
+    def counted(self) -> float:
+        """Rows of a pick where it is seen clearly enough to count by, else 0."""
+        return self.period if self.strength >= _CLEAR else 0.0
+
+    @property
+    def window(self) -> float:
+        """Rows to smooth over: a pick, or less where what was found may be several."""
+        if self.period <= 0:
+            return _BLIND_WINDOW
+        return self.period if self.strength >= _CLEAR else min(self.period, _SAFE_WINDOW)
 
 
 def find_threads(cells: Array) -> Threads:

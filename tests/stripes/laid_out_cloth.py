@@ -201,8 +201,8 @@ def _woven(
     warp: np.ndarray,
     across: np.ndarray,
     along: np.ndarray,
-) -> np.ndarray:
-    """Light off the cloth: the higher thread at every place, lit from the side."""
+) -> tuple[np.ndarray, np.ndarray]:
+    """Light off the cloth, the higher thread at every place; and picks down the middle column."""
     sett = rng.uniform(0.75, 1.3)  # ends to a pick
     wobble = 0.25 * _slow(rng, across.shape, 4) + 0.05 * _slow(rng, across.shape, 60)
     pick, f = _threads(rng, (along + wobble).astype(np.float32), len(weft), scene.uneven)
@@ -214,6 +214,8 @@ def _woven(
         "twill": (pick + end) % 4 < 2,
         "faced": (pick + end) % 4 < 3,
     }[weave]
+    middle = pick.shape[1] // 2
+    down = pick[:, middle] + f[:, middle]
     f, g = 2 * f - 1, 2 * g - 1
     bulk = 1 + 0.7 * np.float32(scene.uneven) * _grain(rng, over.shape, 3, 20)
     rise = np.where(over, 0.5, -0.5).astype(np.float32)
@@ -223,15 +225,15 @@ def _woven(
     share = rng.uniform(*scene.warp_shows)
     seen = np.clip((lead - np.quantile(lead[::7, ::7], share)) / 0.2 + 0.5, 0, 1)[..., None]
     side = rng.uniform(0, 2 * np.pi)
-    down, aside = np.float32(0.14 * np.sin(side)), np.float32(0.04 * np.cos(side))
+    tilted, aside = np.float32(0.14 * np.sin(side)), np.float32(0.04 * np.cos(side))
     warp_down, warp_aside = np.float32(0.04 * np.cos(side)), np.float32(0.14 * np.sin(side))
-    weft_lit = 0.8 + 0.2 * weft_high / 1.5 - f * down - g * aside
+    weft_lit = 0.8 + 0.2 * weft_high / 1.5 - f * tilted - g * aside
     warp_lit = 0.72 + 0.2 * warp_high / 1.5 - 0.14 * g * np.cos(side) - 0.04 * f * np.sin(side)
     shade = rng.normal(1, 0.035, len(weft)).astype(np.float32)
     weft_lit = weft_lit * shade[pick] * (1 + np.float32(0.05) * _grain(rng, over.shape, 1, 4))
     weft_rgb = weft.astype(np.float32)[pick] * weft_lit[..., None]
     warp_rgb = warp.astype(np.float32) * warp_lit[..., None]
-    return weft_rgb * seen + warp_rgb * (1 - seen)
+    return weft_rgb * seen + warp_rgb * (1 - seen), down
 
 
 def _ground(rng: np.random.Generator, kind: str, shape: tuple[int, int]) -> np.ndarray:
@@ -340,13 +342,13 @@ def lay_out(seed: int, scene: Scene) -> LaidOut:
     spare = total if scene.fills else 0
     weft = np.concatenate([weft[:1].repeat(spare, 0), weft, weft[-1:].repeat(spare, 0)])
     start = np.float32(total / 2 + spare)
-    cloth = _woven(rng, scene, weft, warp, across, along + start)
+    cloth, down = _woven(rng, scene, weft, warp, across, along + start)
     shape_mid = (shape[0] // 2, shape[1] // 2)
     density = rng.uniform(4, 14)
     half = width * rng.uniform(0.34, 0.42) / px
     if scene.fills:
         picture, told = cloth, "fills the picture"
-        middle = along[:, shape_mid[1]] + total / 2
+        middle = down - spare
         edges = np.concatenate([[middle[0]], np.cumsum(picks)[:-1], [middle[-1]]])
         shown = np.diff(np.clip(edges, middle[0], middle[-1]))
         half = float(np.ptp(across[shape_mid[0]])) / 2
