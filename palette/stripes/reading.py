@@ -14,7 +14,7 @@ from palette.perception.spaces import lab_to_hex
 from palette.photo.photo import Photo
 from palette.stripes.cloth_photo_direction import find_direction
 from palette.stripes.cloth_photo_light import light_of
-from palette.stripes.cloth_photo_profile import profile_of
+from palette.stripes.cloth_photo_profile import ClothProfile, profile_of
 from palette.stripes.cloth_photo_straighten import straighten
 from palette.stripes.reading_doubt import doubts_of
 from palette.stripes.reading_repeat import find_repeat
@@ -26,7 +26,7 @@ from palette.swatches.palette import Palette, PaletteSource, Swatch
 __all__ = ["read_cloth"]
 
 _LEAST_PX = 60
-_UNSURE = 0.5
+_DISAGREE = 0.08
 _CHECKED = 1.6  # stripes this little stronger than what crosses them: a check
 _THING = "cloth photograph"
 _NO_STRIPES = "Give a photograph of a cloth with stripes in the weft, seen from straight above."
@@ -114,7 +114,14 @@ def read_cloth(
         picks_counted=counted,
         repeat=find_repeat(found.yarns, shares.tolist(), pick_share),
         light_range=float(np.exp(found.field.min())),
-        warnings=_warnings(stripes, lead, photo, profile.selvedges, profile.ends, width_mm),
+        ends_seen=(profile.ends[0] is not None, profile.ends[1] is not None),
+        width_mm=width_mm or _width(length_mm, edges[-1] - edges[0], profile),
+        warnings=(
+            *photo.warnings,
+            *_unsure(stripes, standing),
+            *_not_told(lead, profile, width_mm),
+            *_disagreement(found, edges, sum(picks), counted),
+        ),
     )
 
 
@@ -181,6 +188,7 @@ def _stripes(
 ) -> tuple[ReadStripe, ...]:
     names = colour_names(found.yarn_labs)
     stripes = []
+    starts = np.concatenate([[0.0], np.cumsum(shares)[:-1]])
     for number, yarn in enumerate(found.yarns):
         swatch = palette[names[yarn]]
         share = float(shares[number])
@@ -190,6 +198,7 @@ def _stripes(
                 hex=swatch.hex,
                 lab=swatch.lab,
                 share=share,
+                start=float(starts[number]),
                 width_mm=None if length_mm is None else share * length_mm,
                 picks=picks[number] if picks else None,
                 confidence=round(doubts[number][0], 3),
@@ -199,26 +208,48 @@ def _stripes(
     return tuple(stripes)
 
 
-def _warnings(
-    stripes: tuple[ReadStripe, ...],
-    lead: float,
-    photo: Photo,
-    selvedges: tuple[bool, bool],
-    ends: tuple[int | None, int | None],
-    width_mm: float | None,
-) -> tuple[str, ...]:
-    """Unsure stripes, and what the picture could not tell."""
-    notes = [
-        f"stripe {number} ({stripe.colour}) is unsure: it {stripe.doubt}; look at the cloth"
+def _width(length_mm: float | None, rows: float, profile: ClothProfile) -> float | None:
+    """Width of the cloth from its length, at the same scale, where both selvedges show."""
+    if length_mm is None or not all(profile.selvedges):
+        return None
+    return length_mm / rows * profile.width_px
+
+
+def _unsure(stripes: tuple[ReadStripe, ...], standing: bool) -> tuple[str, ...]:
+    """Name every unsure stripe, its place and why."""
+    way = "from the left" if standing else "from the top"
+    return tuple(
+        f"stripe {number} ({stripe.colour}, {100 * (stripe.start + stripe.share / 2):.0f} % of the"
+        f" way {way}) is unsure: it {stripe.doubt}; look at the cloth"
         for number, stripe in enumerate(stripes, start=1)
-        if stripe.confidence < _UNSURE
-    ]
+        if stripe.doubt
+    )
+
+
+def _not_told(lead: float, profile: ClothProfile, width_mm: float | None) -> list[str]:
+    """What the picture could not tell."""
+    notes = []
     if lead < _CHECKED:
         notes.append("the cloth has lines both ways, as in a check; the stronger ones were read")
-    if None in ends:
+    if None in profile.ends:
         notes.append(
             "the picture may cut the first and the last stripe; their widths are as far as it shows"
         )
-    if width_mm is not None and not all(selvedges):
+    if width_mm is not None and not all(profile.selvedges):
         notes.append("both selvedges are not in the picture; the width was taken as that of it all")
-    return (*photo.warnings, *notes)
+    return notes
+
+
+def _disagreement(
+    found: Sequence, edges: NDArray[np.float64], picks: int, counted: bool
+) -> list[str]:
+    """Picks that were reckoned, where the threads in the picture say something else."""
+    if counted or found.rows_per_pick <= 0 or picks <= 0:
+        return []
+    threads = float(edges[-1] - edges[0]) / found.rows_per_pick
+    if abs(threads / picks - 1) < _DISAGREE:
+        return []
+    return [
+        f"by its size the cloth has {picks} picks, but about {threads:.0f} can be counted in the"
+        " picture; check the picks per cm and the size"
+    ]

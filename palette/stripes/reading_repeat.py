@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 
 __all__ = ["ReadRepeat", "find_repeat"]
 
-_WIDTH_OFF = 0.12
-_SHOWN = 4  # stripes of a second repeat that have to show where it is not whole
+_WIDTH_OFF = 0.06
+_PICKS_OFF = 1.6  # two readings of one width, each within a pick, seldom differ by more
+_SHOWN = 1.4  # repeats that have to show
+_LEAST_AGAIN = 3  # stripes of a second repeat that have to show
+_SURE = 4.0  # bits from which a repeat is no accident
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,27 +29,43 @@ class ReadRepeat:
         Stripes of a last repeat that is not whole.
     share : float
         Width of one repeat as a part of the cloth.
+    agreed : int
+        Stripes that agree, in yarn and width, with the stripe one repeat before.
+    confidence : float
+        From 0 to 1: how unlikely so many stripes would agree by accident.
     """
 
     stripes: int
     whole: int
     left_over: int
     share: float
+    agreed: int = 0
+    confidence: float = 1.0
+
+    @property
+    def sureness(self) -> str:
+        """How sure the repeat is, in words: "sure", "likely" or "perhaps"."""
+        if self.confidence >= 0.9:
+            return "sure"
+        return "likely" if self.confidence >= 0.6 else "perhaps"
 
 
 def find_repeat(
     yarns: Sequence[int], widths: Sequence[float], pick: float = 0.0
 ) -> ReadRepeat | None:
-    """Find the shortest repeat that the whole cloth follows.
+    """Find the shortest repeat that the whole cloth follows, as closely as it was read.
+
+    A cloth may begin and end within a repeat, and its first and last stripe may be cut, so these
+    two are compared by yarn alone.
 
     Parameters
     ----------
     yarns : sequence of int
         Yarn of each stripe.
     widths : sequence of float
-        Width of each stripe; the first and the last may be cut by the picture.
+        Width of each stripe.
     pick : float
-        Width of one pick in the same measure: widths may differ by one.
+        Width of one pick in the same measure: widths may be a pick off.
 
     Returns
     -------
@@ -60,13 +80,24 @@ def find_repeat(
     True
     """
     count = len(yarns)
-    for period in range(2, max(count // 2, min(count - _SHOWN, 2 * count // 3)) + 1):
+    for period in range(2, count - _LEAST_AGAIN + 1):
+        if count < _SHOWN * period:
+            break
         if all(yarns[k] == yarns[k + period] for k in range(count - period)) and _alike(
             widths, period, pick
         ):
             whole, left_over = divmod(count, period)
-            first = sum(widths[:period]) / sum(widths)
-            return ReadRepeat(stripes=period, whole=whole, left_over=left_over, share=first)
+            agreed = count - period
+            start = min(1, left_over)  # the first stripe may be cut
+            one = sum(widths[start : start + period]) / sum(widths)
+            return ReadRepeat(
+                stripes=period,
+                whole=whole,
+                left_over=left_over,
+                share=one,
+                agreed=agreed,
+                confidence=_confidence(agreed, period, len(set(yarns)), count),
+            )
     return None
 
 
@@ -75,6 +106,16 @@ def _alike(widths: Sequence[float], period: int, pick: float) -> bool:
     count = len(widths)
     for k in range(1, count - 1 - period):
         first, again = widths[k], widths[k + period]
-        if abs(first - again) > max(1.6 * pick, _WIDTH_OFF * (first + again), 0.0):
+        if abs(first - again) > max(_PICKS_OFF * pick, _WIDTH_OFF * (first + again)):
             return False
     return True
+
+
+def _confidence(agreed: int, period: int, yarns: int, count: int) -> float:
+    """One less the chance that a free sequence agrees so far, over all repeats tried.
+
+    A stripe agrees in yarn by accident once in `yarns - 1` (neighbours differ), and in width about
+    once in two.
+    """
+    bits = agreed * (math.log2(max(yarns - 1, 1)) + 1) - math.log2(max(count - period, 1) + 1)
+    return 1 - 2 ** -max(bits / _SURE * 2, 0.0)

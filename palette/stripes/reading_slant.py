@@ -1,4 +1,4 @@
-"""Foreshortening along the warp: the further picks of a cloth seen at a slant look closer together."""
+"""Foreshortening along the warp: further picks of a cloth seen at a slant look closer together."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ __all__ = ["foreshortening", "unslanted"]
 
 Array = NDArray[np.float64]
 
-_USUAL = 0.06  # standard deviation of the slope in photographs from about above
+_USUAL = 0.05  # standard deviation of the slope in photographs from about above
 _BEATEN = 0.25  # unevenness of beat and yarn, as that of one pick
 
 
@@ -40,7 +40,7 @@ def foreshortening(threads: Threads, growth: float | None, height: int) -> float
     """
     if growth is not None:
         return 2 * growth
-    if threads.period <= 0 or not np.isfinite(threads.slope_doubt):
+    if threads.counted <= 0 or not np.isfinite(threads.slope_doubt):
         return 0.0
     picks = height / threads.period
     doubt = threads.slope_doubt**2 + 12 * _BEATEN**2 / picks

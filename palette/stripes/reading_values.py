@@ -25,6 +25,8 @@ class ReadStripe:
         CIELAB D65 of the yarn as it looks in the cloth: weft and warp together.
     share : float
         Width as a part of the cloth along the warp.
+    start : float
+        Where it begins, as a part of the cloth along the warp.
     width_mm : float or None
         None where no scale is known.
     picks : int or None
@@ -39,6 +41,7 @@ class ReadStripe:
     hex: str
     lab: tuple[float, float, float]
     share: float
+    start: float = 0.0
     width_mm: float | None = None
     picks: int | None = None
     confidence: float = 1.0
@@ -75,6 +78,10 @@ class ClothReading:
         The repeat that the cloth follows, if it does.
     light_range : float
         Darkest light on the cloth as a part of the brightest; it has been evened out.
+    ends_seen : tuple of 2 bool
+        Whether the picture shows where the cloth begins and ends along its warp.
+    width_mm : float or None
+        Width of the cloth, where it was given or follows from the length.
     warnings : tuple of str
         Unsure stripes, and whatever else to look at, as sentences.
     """
@@ -88,7 +95,14 @@ class ClothReading:
     picks_counted: bool = False
     repeat: ReadRepeat | None = None
     light_range: float = 1.0
+    ends_seen: tuple[bool, bool] = (False, False)
+    width_mm: float | None = None
     warnings: tuple[str, ...] = ()
+
+    @property
+    def unsure(self) -> tuple[int, ...]:
+        """Numbers, from 1, of the stripes that are unsure."""
+        return tuple(k for k, stripe in enumerate(self.stripes, 1) if stripe.doubt)
 
     @property
     def total_picks(self) -> int | None:
