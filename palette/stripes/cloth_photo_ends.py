@@ -52,9 +52,7 @@ class Pieces:
     uneven: Array
 
 
-def pieces_of(
-    cells: Array, outline: Outline, cuts: list[int], pick_cells: float = 1.0
-) -> Pieces:
+def pieces_of(cells: Array, outline: Outline, cuts: list[int], pick_cells: float = 1.0) -> Pieces:
     """Look at every piece.
 
     Parameters
@@ -84,7 +82,9 @@ def pieces_of(
                 own_tint.append(float(np.abs(change - change.mean()).max()))
         tints.append(max(own_tint, default=np.nan))
         lights.append(max(own_light, key=abs, default=np.nan))
-        uneven.append(_unevenness(cells[:, rows], outline, (start + stop) / 2 / cells.shape[1], pick_cells))
+        uneven.append(
+            _unevenness(cells[:, rows], outline, (start + stop) / 2 / cells.shape[1], pick_cells)
+        )
     return Pieces(
         cuts=np.array(cuts),
         tint=np.array(tints),

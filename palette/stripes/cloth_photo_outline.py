@@ -7,6 +7,7 @@ together say how the cloth narrows into the distance.
 
 from __future__ import annotations
 
+import itertools
 import warnings
 from dataclasses import dataclass
 
@@ -66,20 +67,29 @@ def find_outline(
     height = len(rows)
     edges = np.linspace(_MARGIN * height, (1 - _MARGIN) * height, _BLOCKS + 1).astype(int)
     middles = (edges[:-1] + edges[1:]) / 2 / height
-    stripes = np.log(evened(np.exp(rows)[None], even_rows))
-    off = np.abs(np.log(evened(np.exp(cells), even_rows)) - stripes).max(axis=2)
-    with warnings.catch_warnings():
-        warnings.simplefilter("ignore", RuntimeWarning)
-        unlike = np.stack(
-            [np.nanmedian(off[:, a:b], axis=1) for a, b in zip(edges[:-1], edges[1:], strict=True)]
-        )
-    left = _side(unlike[:, ::-1], len(cells) - 1 - (first + last) // 2, len(cells) - 1 - first)
-    right = _side(unlike, (first + last) // 2, last - 1)
-    mirrored = [None if place is None else len(cells) - place for place in left]
+    even = _unlike(cells, rows, even_rows, _EVEN_ACROSS * even_rows, edges)
+    sharp = _unlike(cells, rows, even_rows, 1, edges)
+    count = len(cells)
+    left = _side(even[:, ::-1], sharp[:, ::-1], count - 1 - (first + last) // 2, count - 1 - first)
+    right = _side(even, sharp, (first + last) // 2, last - 1)
+    mirrored = [None if place is None else count - place for place in left]
     return Outline(left=_line(mirrored, middles), right=_line(right, middles))
 
 
-def evened(light: Array, even_rows: float) -> Array:
+def _unlike(
+    cells: Array, rows: Array, even_rows: float, across: float, edges: NDArray[np.int64]
+) -> Array:
+    """How unlike the stripes every cell is, block by block; shape (blocks, cells)."""
+    stripes = np.log(evened(np.exp(rows)[None], even_rows, 1))
+    seen = np.log(evened(np.exp(cells), even_rows, across))
+    off = np.abs(seen - stripes).max(axis=2)
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RuntimeWarning)
+        blocks = [np.nanmedian(off[:, a:b], axis=1) for a, b in itertools.pairwise(edges.tolist())]
+    return np.stack(blocks)
+
+
+def evened(light: Array, even_rows: float, across: float) -> Array:
     """Mean light over a few picks and ends, so that the weave does not count as a difference.
 
     Parameters
@@ -88,36 +98,48 @@ def evened(light: Array, even_rows: float) -> Array:
         NaN beyond the picture.
     even_rows : float
         Rows over which the weave evens out.
+    across : float
+        Cells over which it does.
     """
     from scipy import ndimage
 
     seen = np.isfinite(light).all(axis=2)
     filled = np.where(seen[..., None], light, 0.0)
-    size = (max(5, round(even_rows * _EVEN_ACROSS)), max(3, round(even_rows)))
+    size = (max(1, round(across)), max(3, round(even_rows)))
     weight = ndimage.uniform_filter(seen.astype(float), size, mode="nearest")
     sums = [ndimage.uniform_filter(filled[..., c], size, mode="nearest") for c in range(3)]
     with np.errstate(invalid="ignore", divide="ignore"):
         return np.where(seen[..., None], np.stack(sums, axis=-1) / weight[..., None], np.nan)
 
 
-def _side(unlike: Array, middle: int, guess: int) -> list[float | None]:
+def _side(even: Array, sharp: Array, middle: int, guess: int) -> list[float | None]:
     """Place in every block where the cells, from the middle to the end, leave the cloth."""
-    found: list[float | None] = []
-    count = unlike.shape[1]
-    for block in unlike:
-        inside = float(np.nanmedian(block[middle : max(guess - 2, middle + 3)]))
-        level = max(_CLEAR * inside, inside + _LEAST_OFF)
-        out = np.where(np.isfinite(block), block > level, True)
-        place: float | None = None
-        for cell in range(middle + 1, count - 1):
-            beyond = out[cell : cell + 4]
-            if out[cell] and beyond.mean() > 0.7 and np.isfinite(block[cell]):
-                rise = block[cell] - block[cell - 1]
-                part = (level - block[cell - 1]) / rise if rise > 0 else 0.5
-                place = cell - 1 + float(np.clip(part, 0, 1)) + 0.5
-                break
-        found.append(place)
-    return found
+    return [_leaving(*blocks, middle, guess) for blocks in zip(even, sharp, strict=True)]
+
+
+def _leaving(even: Array, sharp: Array, middle: int, guess: int) -> float | None:
+    """First place beyond which all is unlike the stripes, taken half way up the change."""
+    inside = float(np.nanmedian(even[middle : max(guess - 2, middle + 3)]))
+    level = max(_CLEAR * inside, inside + _LEAST_OFF)
+    out = np.where(np.isfinite(even), even > level, True)
+    leaves = [
+        cell
+        for cell in range(middle + 1, len(even) - 1)
+        if out[cell] and out[cell : cell + 4].mean() > 0.7 and np.isfinite(even[cell])
+    ]
+    if not leaves:
+        return None
+    first = leaves[0]
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore", RuntimeWarning)
+        outside = float(np.nanmedian(even[first + 3 : first + 12]))
+    half = (inside + outside) / 2 if np.isfinite(outside) else level
+    for cell in range(max(first - 2, 1), min(first + 9, len(sharp))):
+        if sharp[cell] > half and not sharp[cell : cell + 3].mean() <= half:
+            rise = sharp[cell] - sharp[cell - 1]
+            part = (half - sharp[cell - 1]) / rise if rise > 0 else 0.5
+            return cell - 0.5 + float(np.clip(part, 0, 1))
+    return first + 0.5
 
 
 def _line(places: list[float | None], middles: Array) -> tuple[float, float] | None:

@@ -188,7 +188,7 @@ def _even_across(
     evened out, and goes on beside it.
     """
     cells = everything[left:right]
-    level = np.log(evened(np.exp(cells), even_rows))
+    level = np.log(evened(np.exp(cells), even_rows, even_rows / _CELL_PX))
     count, height = cells.shape[:2]
     x = np.linspace(-1, 1, count)
     beyond = (np.arange(len(everything)) - left) / max(count - 1, 1) * 2 - 1
@@ -199,7 +199,7 @@ def _even_across(
     rows = _median(cells)
     fitted = np.zeros(len(terms))
     for _ in range(_TURNS):
-        stripes = np.log(evened(np.exp(rows)[None], even_rows))
+        stripes = np.log(evened(np.exp(rows)[None], even_rows, 1))
         rest = (level[::hop, ::step] - stripes[:, ::step]).mean(axis=2)
         gx, gy = np.meshgrid(x[::hop], y[::step], indexing="ij")
         good = np.isfinite(rest)

@@ -93,7 +93,10 @@ def read_cloth(
     slope = foreshortening(profile.threads, profile.growth, len(profile.rows))
     edges = unslanted(found.edges, float(len(profile.rows)), slope)
     shares = np.diff(edges) / (edges[-1] - edges[0])
-    length_mm = _length(length_mm, width_mm, edges[-1] - edges[0], profile.width_px)
+    # upright through a cloth that lies askew its length looks longer, level its width shorter
+    level = math.cos(math.radians(straightening.skew_degrees)) ** 2
+    rows = float(edges[-1] - edges[0]) * level
+    length_mm = _length(length_mm, width_mm, rows, profile.width_px)
     doubts = doubts_of(profile, found)
     picks, counted = _picks(shares, edges, found, length_mm, picks_per_cm)
     palette = _palette(photo, found, shares)
@@ -115,7 +118,7 @@ def read_cloth(
         repeat=find_repeat(found.yarns, shares.tolist(), pick_share),
         light_range=float(np.exp(found.field.min())),
         ends_seen=(profile.ends[0] is not None, profile.ends[1] is not None),
-        width_mm=width_mm or _width(length_mm, edges[-1] - edges[0], profile),
+        width_mm=width_mm or _width(length_mm, rows, profile),
         warnings=(
             *photo.warnings,
             *_unsure(stripes, standing),

@@ -152,8 +152,9 @@ def _settle(
 
     def laid(places: Array) -> Array:
         stack = np.atleast_2d(places)
-        fixed = [np.broadcast_to(part, (len(stack), len(part))) for part in
-                 (window.before, window.after)]
+        fixed = [
+            np.broadcast_to(part, (len(stack), len(part))) for part in (window.before, window.after)
+        ]
         return np.concatenate([fixed[0], stack, fixed[1]], axis=1)
 
     best = float(_costs(seen, window.low, window.high, laid(place), colours)[0])
@@ -267,12 +268,20 @@ def _without(seen: Seen, now: Explanation, number: int, here: float) -> Alternat
             last=number + 1,
             yarns=(now.yarns[number - 1],),
             worse=cost - here - 2 * _PRICE,
-            edges=np.concatenate([now.edges[[number - 1]][: int(number > 1)],
-                                  now.edges[[number + 2]][: int(number < count - 2)]]),
+            edges=np.concatenate(
+                [
+                    now.edges[[number - 1]][: int(number > 1)],
+                    now.edges[[number + 2]][: int(number < count - 2)],
+                ]
+            ),
         )
     cost, edges = _replaced(seen, now, number, number, ())
     return Alternative(
-        kind="without", first=number, last=number, yarns=(), worse=cost - here - _PRICE,
+        kind="without",
+        first=number,
+        last=number,
+        yarns=(),
+        worse=cost - here - _PRICE,
         edges=edges,
     )
 
@@ -318,9 +327,7 @@ def _more(seen: Seen, now: Explanation, number: int) -> Iterator[Alternative]:
             yield _settled_more(seen, now, number, yarn, pick)
 
 
-def _settled_more(
-    seen: Seen, now: Explanation, number: int, yarn: int, pick: float
-) -> Alternative:
+def _settled_more(seen: Seen, now: Explanation, number: int, yarn: int, pick: float) -> Alternative:
     """A stripe put between two, and its edges settled."""
     edge = now.edges[number]
     split = Explanation(
@@ -406,9 +413,7 @@ def _all_settled(seen: Seen, now: Explanation) -> Explanation:
         inner = now.colours[number : number + 1]
         start = edges[places]
         _, edges[places] = _settle(seen, window, inner, start, np.ones(len(start), dtype=bool))
-    return Explanation(
-        edges=edges, yarns=now.yarns, colours=now.colours, yarn_light=now.yarn_light
-    )
+    return Explanation(edges=edges, yarns=now.yarns, colours=now.colours, yarn_light=now.yarn_light)
 
 
 def joined(now: Explanation) -> Explanation:

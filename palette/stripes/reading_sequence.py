@@ -100,8 +100,7 @@ def find_sequence(
     margin = 2 * blind + 4 + round(width)
     top = 0 if ends[0] is None else max(0, ends[0] - margin)
     bottom = len(rows) if ends[1] is None else min(len(rows), ends[1] + margin)
-    inner = (None if ends[0] is None else ends[0] - top,
-             None if ends[1] is None else ends[1] - top)
+    inner = (None if ends[0] is None else ends[0] - top, None if ends[1] is None else ends[1] - top)
     smooth = np.log(running_mean(np.exp(rows), width))[top:bottom]
     core = smooth[inner[0] : inner[1]]
     field = _continued(light_from_slopes(core, max(2, round(width))), inner, len(smooth))
@@ -240,7 +239,9 @@ def _told_apart(
     if grounds[1]:
         yarns[-1] = -2
     start = Explanation(
-        edges=edges, yarns=yarns, colours=own * colours + (1 - own) * typical,
+        edges=edges,
+        yarns=yarns,
+        colours=own * colours + (1 - own) * typical,
         yarn_light=yarn_light,
     )
     return joined(start)

@@ -102,9 +102,7 @@ def measured_smear(lab: Array, edges: Array, colours: Array, window: float) -> S
     widths = np.diff(edges)
     reach = window / 2 + 5.0
     labs = linear_srgb_to_lab(colours)
-    inner = [
-        k for k in range(1, len(widths)) if min(widths[k - 1], widths[k]) > window / 2 + reach
-    ]
+    inner = [k for k in range(1, len(widths)) if min(widths[k - 1], widths[k]) > window / 2 + reach]
     inner = [k for k in inner if np.linalg.norm(labs[k] - labs[k - 1]) > _CLEAR]
     inner.sort(key=lambda k: -float(np.linalg.norm(labs[k] - labs[k - 1])))
     costs: list[list[list[float]]] = [[], []]

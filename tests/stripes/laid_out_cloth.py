@@ -8,6 +8,7 @@ down on the cloth on boards, a bed, grass or a plain wall. Lens, sensor and file
 from __future__ import annotations
 
 import io
+import itertools
 from dataclasses import dataclass
 
 import numpy as np
@@ -119,7 +120,7 @@ def _design(
         if kind == "mirror":
             unit = unit + unit[-2:0:-1]
         stripes = [unit[k % len(unit)] for k in range(count)]
-        beside = all(a[0] != b[0] for a, b in zip(stripes[:-1], stripes[1:], strict=True))
+        beside = all(a[0] != b[0] for a, b in itertools.pairwise(stripes))
         total = sum(pick for _, pick in stripes)
         if beside and 0.6 * room < total <= room and len({yarn for yarn, _ in stripes}) > 1:
             return [yarn for yarn, _ in stripes], [pick for _, pick in stripes]
@@ -225,10 +226,10 @@ def _woven(
     share = rng.uniform(*scene.warp_shows)
     seen = np.clip((lead - np.quantile(lead[::7, ::7], share)) / 0.2 + 0.5, 0, 1)[..., None]
     side = rng.uniform(0, 2 * np.pi)
+    ahead, beyond = np.float32(0.14 * np.cos(side)), np.float32(0.04 * np.sin(side))
     tilted, aside = np.float32(0.14 * np.sin(side)), np.float32(0.04 * np.cos(side))
-    warp_down, warp_aside = np.float32(0.04 * np.cos(side)), np.float32(0.14 * np.sin(side))
     weft_lit = 0.8 + 0.2 * weft_high / 1.5 - f * tilted - g * aside
-    warp_lit = 0.72 + 0.2 * warp_high / 1.5 - 0.14 * g * np.cos(side) - 0.04 * f * np.sin(side)
+    warp_lit = 0.72 + 0.2 * warp_high / 1.5 - g * ahead - f * beyond
     shade = rng.normal(1, 0.035, len(weft)).astype(np.float32)
     weft_lit = weft_lit * shade[pick] * (1 + np.float32(0.05) * _grain(rng, over.shape, 1, 4))
     weft_rgb = weft.astype(np.float32)[pick] * weft_lit[..., None]
