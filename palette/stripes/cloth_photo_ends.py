@@ -150,7 +150,7 @@ def find_ends(pieces: Pieces, period: float) -> tuple[int | None, int | None]:
 
 
 def _kinds(pieces: Pieces, period: float) -> list[str]:
-    """What every piece looks like by itself: ground, shadow, fringe, thin (anything), cloth."""
+    """Say what every piece looks like by itself: ground, shadow, fringe, thin (anything), cloth."""
     widths = np.diff(pieces.cuts)
     height = pieces.cuts[-1]
     middles = (pieces.cuts[:-1] + pieces.cuts[1:]) / 2 / height

@@ -121,7 +121,7 @@ def _leaving(even: Array, sharp: Array, middle: int, guess: int) -> float | None
     """First place beyond which all is unlike the stripes, taken half way up the change."""
     inside = float(np.nanmedian(even[middle : max(guess - 2, middle + 3)]))
     level = max(_CLEAR * inside, inside + _LEAST_OFF)
-    out = np.where(np.isfinite(even), even > level, True)
+    out: NDArray[np.bool_] = np.asarray(~np.isfinite(even) | (even > level), dtype=bool)
     leaves = [
         cell
         for cell in range(middle + 1, len(even) - 1)

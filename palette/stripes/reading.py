@@ -230,7 +230,7 @@ def _unsure(stripes: tuple[ReadStripe, ...], standing: bool) -> tuple[str, ...]:
 
 
 def _not_told(lead: float, profile: ClothProfile, width_mm: float | None) -> list[str]:
-    """What the picture could not tell."""
+    """Say what the picture could not tell."""
     notes = []
     if lead < _CHECKED:
         notes.append("the cloth has lines both ways, as in a check; the stronger ones were read")
@@ -246,7 +246,7 @@ def _not_told(lead: float, profile: ClothProfile, width_mm: float | None) -> lis
 def _disagreement(
     found: Sequence, edges: NDArray[np.float64], picks: int, counted: bool
 ) -> list[str]:
-    """Picks that were reckoned, where the threads in the picture say something else."""
+    """Say so where the threads in the picture disagree with the picks that were reckoned."""
     if counted or found.rows_per_pick <= 0 or picks <= 0:
         return []
     threads = float(edges[-1] - edges[0]) / found.rows_per_pick

@@ -12,9 +12,10 @@ from numpy.typing import NDArray
 
 from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_profile import ClothProfile, half_rows
-from palette.stripes.reading_explain import alternatives, misfits
+from palette.stripes.reading_explain import alternatives
 from palette.stripes.reading_segments import running_mean
 from palette.stripes.reading_sequence import Sequence
+from palette.stripes.reading_settle import misfits
 from palette.stripes.reading_yarns import yarn_distance
 
 __all__ = ["doubts_of"]
@@ -85,7 +86,7 @@ def _by_alternatives(found: Sequence) -> list[Doubt]:
 
 
 def _by_misfit(found: Sequence) -> list[Doubt]:
-    """What no sequence of stripes explains: alternating picks, a fold, a stain."""
+    """Doubt what no sequence of stripes explains: alternating picks, a fold, a stain."""
     costs = misfits(found.seen, found.explanation)
     own = costs[found.first_stripe : found.first_stripe + len(found.yarns)]
     bound = max(_USUAL_MISFIT * float(np.median(own)), _LEAST_MISFIT)

@@ -11,12 +11,14 @@ from numpy.typing import NDArray
 
 from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_light import DARKEST
-from palette.stripes.reading_explain import Explanation, Seen, explained, joined
+from palette.stripes.reading_apart import told_apart
+from palette.stripes.reading_explain import explained
 from palette.stripes.reading_light import light_from_slopes, light_from_stripes
 from palette.stripes.reading_segments import cut, edges_between, running_mean
+from palette.stripes.reading_settle import Explanation, Seen
 from palette.stripes.reading_smear import measured_smear, unmixed
 from palette.stripes.reading_threads import Threads
-from palette.stripes.reading_yarns import same_yarns, yarn_distance
+from palette.stripes.reading_yarns import same_yarns
 
 __all__ = ["Sequence", "find_sequence"]
 
@@ -26,7 +28,6 @@ _PRICE = 16.0
 _TURNS = 3
 _ROUNDS = 2
 _SLIVER, _LEAST_ROWS = 1.4, 3.0  # picks, or rows in place of one, that a stripe shows at least
-_CLEAR = 0.45  # variance, in units of a pick's, up to which a stripe's own colour is clear
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
 _PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
 
@@ -115,7 +116,7 @@ def find_sequence(
             break
         field = light_from_stripes(smooth, cuts, _grounded(range(len(cuts) - 1), inner), blind)
         labs = _colours(_lab(smooth - field[:, None]), cuts, blind)
-        yarns, limit = same_yarns(labs, np.diff(cuts).astype(float))
+        yarns, _ = same_yarns(labs, np.diff(cuts).astype(float))
         if turn:
             field = light_from_stripes(smooth, cuts, _grounded(yarns, inner), blind)
     light = _light(smooth - field[:, None])
@@ -158,7 +159,7 @@ def _continued(field: Array, inner: tuple[int | None, int | None], height: int) 
 
 
 def _one_ground(cuts: list[int], inner: tuple[int | None, int | None]) -> list[int]:
-    """What lies beyond an end of the cloth made one piece; cuts close to the end are the end."""
+    """Make what lies beyond an end one piece; cuts close to the end are the end."""
     start, stop = inner
     kept = list(cuts)
     if start is not None:
@@ -196,55 +197,11 @@ def _explained(
         cuts = np.rint(edges).astype(int).tolist()
         smear = measured_smear(lab, edges, _colours(light, cuts, blind), window)
         colours, spread = unmixed(light, edges, smear)
-        now = _told_apart(colours, spread, edges, noise, grounds)
+        now = told_apart(colours, spread, edges, noise, grounds)
         seen = Seen.of(lab, noise, smear)
         now = explained(seen, now)
         edges = now.edges
     return now, seen
-
-
-def _told_apart(
-    colours: Array, spread: Array, edges: Array, noise: Array, grounds: tuple[bool, bool]
-) -> Explanation:
-    """Yarns of the stripes: clear stripes first, then those that lens and file have smeared."""
-    every = np.arange(len(colours))
-    cloth = every[int(grounds[0]) : len(every) - int(grounds[1])]
-    labs = linear_srgb_to_lab(colours)
-    weights = 1 / (spread + 0.05)
-    bound = max(_CLEAR, float(np.quantile(spread[cloth], 0.3)))
-    clear = cloth[spread[cloth] <= bound]
-    found, limit = same_yarns(labs[clear], weights[clear])
-    owner = np.full(len(labs), -1)
-    owner[clear] = found
-    means = _by_yarn(labs[clear], weights[clear], found)
-    strange = []
-    for k in cloth[owner[cloth] < 0]:
-        apart = yarn_distance(np.vstack([labs[k], means]))[0, 1:]
-        allowed = max(limit, 3 * float(np.linalg.norm(noise)) * np.sqrt(spread[k]))
-        if apart.min() < allowed:
-            owner[k] = int(apart.argmin())
-        else:
-            strange.append(k)
-    if strange:
-        more, _ = same_yarns(labs[strange], weights[strange], limit)
-        owner[strange] = np.array(more) + len(means)
-    yarns = owner.tolist()
-    yarn_light = {
-        yarn: np.average(colours[owner == yarn], axis=0, weights=weights[owner == yarn])
-        for yarn in sorted(set(yarns))
-        if yarn >= 0
-    }
-    own = (1 / (1 + 3 * spread))[:, None]
-    typical = np.array([yarn_light.get(yarn, colours[k]) for k, yarn in enumerate(yarns)])
-    if grounds[1]:
-        yarns[-1] = -2
-    start = Explanation(
-        edges=edges,
-        yarns=yarns,
-        colours=own * colours + (1 - own) * typical,
-        yarn_light=yarn_light,
-    )
-    return joined(start)
 
 
 def _numbered(yarns: list[int]) -> list[int]:
@@ -305,14 +262,3 @@ def _without_ramps(light: Array, cuts: list[int], thin: float, blind: int) -> li
         else:
             number += 1
     return kept
-
-
-def _by_yarn(labs: Array, widths: Array, yarns: list[int]) -> Array:
-    """Colour of each yarn: mean over its stripes, wide ones counting more."""
-    owner = np.array(yarns)
-    return np.array(
-        [
-            np.average(labs[owner == yarn], axis=0, weights=widths[owner == yarn])
-            for yarn in range(owner.max() + 1)
-        ]
-    )

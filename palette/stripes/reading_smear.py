@@ -108,7 +108,7 @@ def measured_smear(lab: Array, edges: Array, colours: Array, window: float) -> S
     costs: list[list[list[float]]] = [[], []]
     for k in inner[:_MOST_EDGES]:
         low, high = max(0, int(edges[k] - reach)), min(len(lab), int(edges[k] + reach) + 1)
-        rows = np.arange(low, high) + 0.5
+        rows: Array = np.arange(low, high, dtype=np.float64) + 0.5
         places = (edges[k] + np.arange(-1.5, 1.51, 0.25))[:, None]
         own: list[list[float]] = [[], []]
         for sigma in _SIGMAS:

@@ -97,7 +97,7 @@ def _in_range(
 ) -> tuple[list[Peak], Spectra]:
     """Peaks (spacing and strength, the strongest first) between two spacings."""
     spectra, places = _spectra(cells, stretch, group)
-    frequency = np.fft.rfftfreq(_PADDED)
+    frequency = np.asarray(np.fft.rfftfreq(_PADDED), dtype=np.float64)
     kept = np.flatnonzero((frequency > 1 / most) & (frequency < 1 / least))
     slopes = np.arange(-_MOST_SLOPE, _MOST_SLOPE + 0.001, 0.06)
     score = np.max([_along(spectra, frequency, places, slope, kept) for slope in slopes], axis=0)
@@ -125,7 +125,7 @@ def _picks(found: list[tuple[list[Peak], Spectra]], top: float) -> tuple[float, 
 def _refined(period: float, strength: float, spectra: Spectra) -> Threads:
     """Spacing and slope at the top of the ridge round a peak."""
     power, places = spectra
-    frequency = np.fft.rfftfreq(_PADDED)
+    frequency = np.asarray(np.fft.rfftfreq(_PADDED), dtype=np.float64)
     kept = np.flatnonzero(np.abs(frequency * period - 1) < 0.12)
     slopes = np.arange(-_MOST_SLOPE, _MOST_SLOPE + 0.001, 0.02)
     scores = np.stack([_along(power, frequency, places, slope, kept) for slope in slopes])
@@ -172,7 +172,9 @@ def _surroundings(power: Array) -> Array:
     return np.asarray(ndimage.median_filter(power, size=(1, size), mode="nearest") + 1e-12)
 
 
-def _along(spectra: Array, frequency: Array, places: Array, slope: float, kept: Array) -> Array:
+def _along(
+    spectra: Array, frequency: Array, places: Array, slope: float, kept: NDArray[np.intp]
+) -> Array:
     """Mean power along the line on which the spacing changes by this slope."""
     step = frequency[1]
     total = np.zeros(len(kept))

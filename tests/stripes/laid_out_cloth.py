@@ -325,7 +325,9 @@ def _developed(rng: np.random.Generator, scene: Scene, light: np.ndarray) -> np.
     return np.asarray(Image.open(store).convert("RGB"))
 
 
-def lay_out(seed: int, scene: Scene) -> LaidOut:
+def lay_out(  # noqa: PLR0915 - one long list of steps
+    seed: int, scene: Scene
+) -> LaidOut:
     """Picture of one cloth; the seed decides what the scene leaves open."""
     rng = np.random.default_rng([seed, 271828])
     width = scene.long_side_px
