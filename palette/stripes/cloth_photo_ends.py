@@ -38,10 +38,10 @@ class Pieces:
     ----------
     cuts : ndarray of shape (pieces + 1,), int
     tint : ndarray of shape (pieces,)
-        Largest difference in tint between inside and outside of the selvedges; NaN where no
-        selvedge is in the picture.
+        Largest difference in tint between inside and outside of a selvedge, of the two the one
+        where they are more alike; NaN where no selvedge is in the picture.
     light : ndarray of shape (pieces,)
-        Difference in light, the larger of the two sides, with its sign.
+        Difference in light at the same selvedge.
     uneven : ndarray of shape (pieces,)
         How unlike the parts from side to side are, as standard deviations of the logarithm.
     """
@@ -70,7 +70,7 @@ def pieces_of(cells: Array, outline: Outline, cuts: list[int], pick_cells: float
     for start, stop in itertools.pairwise(cuts):
         trim = min(2, (stop - start - 1) // 3)
         rows = slice(start + trim, stop - trim)
-        own_tint, own_light = [], []
+        looks = []
         for side in sides:
             if side is None:
                 continue
@@ -78,10 +78,12 @@ def pieces_of(cells: Array, outline: Outline, cuts: list[int], pick_cells: float
                 warnings.simplefilter("ignore", RuntimeWarning)
                 change = np.nanmedian(side[0][rows] - side[1][rows], axis=0)
             if np.isfinite(change).all():
-                own_light.append(float(change.mean()))
-                own_tint.append(float(np.abs(change - change.mean()).max()))
-        tints.append(max(own_tint, default=np.nan))
-        lights.append(max(own_light, key=abs, default=np.nan))
+                tint = float(np.abs(change - change.mean()).max())
+                looks.append((max(tint, abs(float(change.mean())) / 3), tint, float(change.mean())))
+        # a stripe stops at both selvedges; a joint of boards may lie under one of them
+        _, tint, light = min(looks, default=(np.nan, np.nan, np.nan))
+        tints.append(tint)
+        lights.append(light)
         uneven.append(
             _unevenness(cells[:, rows], outline, (start + stop) / 2 / cells.shape[1], pick_cells)
         )

@@ -103,7 +103,7 @@ def evened(light: Array, even_rows: float, across: float) -> Array:
     """
     from scipy import ndimage
 
-    seen = np.isfinite(light).all(axis=2)
+    seen: NDArray[np.bool_] = np.asarray(np.isfinite(light).all(axis=2), dtype=bool)
     filled = np.where(seen[..., None], light, 0.0)
     size = (max(1, round(across)), max(3, round(even_rows)))
     weight = ndimage.uniform_filter(seen.astype(float), size, mode="nearest")
@@ -121,7 +121,7 @@ def _leaving(even: Array, sharp: Array, middle: int, guess: int) -> float | None
     """First place beyond which all is unlike the stripes, taken half way up the change."""
     inside = float(np.nanmedian(even[middle : max(guess - 2, middle + 3)]))
     level = max(_CLEAR * inside, inside + _LEAST_OFF)
-    out: NDArray[np.bool_] = np.asarray(~np.isfinite(even) | (even > level), dtype=bool)
+    out: NDArray[np.bool_] = np.asarray(np.isnan(even) | (even > level), dtype=np.bool_)
     leaves = [
         cell
         for cell in range(middle + 1, len(even) - 1)

@@ -17,12 +17,14 @@ from numpy.typing import NDArray
 
 from palette.stripes.cloth_photo_light import Light, logarithm
 
-__all__ = ["Straightening", "level_columns", "straighten", "strips_of"]
+__all__ = ["Straightening", "level_columns", "straighten", "strips_of", "warp_growth"]
 
 Array = NDArray[np.float64]
 
 _STRIP_PX = 26
 _TURNS = ((9.0, 3), (4.0, 3), (1.8, 2))  # smoothing in pixels, and steps taken with it
+_END_TURNS = ((1.5, 3), (1.0, 2))
+_ENDS_SEEN = 0.3
 _LIKE = 0.5  # likeness, as a part of the best strips', above which a strip shows the stripes
 _SOME_LIKE = 0.2  # correlation above which the next strip begins where this one came to lie
 _POWERS = tuple((across, along) for across in (1, 2, 3) for along in (0, 1, 2))
@@ -42,12 +44,15 @@ class Straightening:
         The smooth surface through all shifts.
     skew_degrees : float
         Slope of the wefts in the middle of the picture.
+    agreement : float
+        Correlation of the strips with the profile of all, in the median.
     """
 
     shift: Array
     like: Array
     surface: Array
     skew_degrees: float
+    agreement: float
 
 
 def strips_of(light: Light, degrees: float) -> Array:
@@ -124,7 +129,9 @@ def _quick(profile: Array) -> Array:
     return np.asarray(profile - ndimage.uniform_filter1d(profile, size, axis=0, mode="nearest"))
 
 
-def straighten(light: Light, degrees: float) -> Straightening:
+def straighten(
+    light: Light, degrees: float, turns: tuple[tuple[float, int], ...] = _TURNS
+) -> Straightening:
     """Find where the wefts lie, strip by strip from the middle outward.
 
     Parameters
@@ -133,6 +140,8 @@ def straighten(light: Light, degrees: float) -> Straightening:
         Linear light; stripes about level.
     degrees : float
         Their angle as found so far.
+    turns : tuple of (float, int)
+        Smoothing in pixels, and steps taken with it, coarse to fine.
     """
     strips = np.asarray(logarithm(strips_of(light, degrees).astype(np.float32)), dtype=float)
     count, _height = strips.shape[:2]
@@ -143,18 +152,44 @@ def straighten(light: Light, degrees: float) -> Straightening:
     like = np.zeros(count)
     like[middle] = 1.0
     known = _seed(strips, shift, middle)
-    for sigma, steps in _TURNS:
+    for sigma, steps in turns:
         smooth = _smooth(strips, sigma)
-        fresh = sigma == _TURNS[0][0]
+        fresh = sigma == turns[0][0]
         for way in (1, -1):
             _walk(smooth, _smooth(known, sigma), shift, like, middle, way, steps, slope, fresh)
+        agreement = float(np.median(like))
         like[middle] = like[np.arange(count) != middle].max()
         like /= np.quantile(like, 0.75)
         surface = _surface(shift, like)
         shift = _on_surface(surface, count)
         known = _together(strips, shift, like)
     skew = np.rad2deg(np.arctan(surface[0] * 2 / light.shape[1]))
-    return Straightening(shift=shift, like=like, surface=surface, skew_degrees=float(skew))
+    return Straightening(
+        shift=shift, like=like, surface=surface, skew_degrees=float(skew), agreement=agreement
+    )
+
+
+def warp_growth(light: Light, skew_degrees: float) -> float | None:
+    """How the ends spread or close up along the warp, where they can be followed.
+
+    Parameters
+    ----------
+    light : ndarray of shape (height, width, 3)
+        Linear light; stripes about level.
+    skew_degrees : float
+        Slope of the wefts.
+
+    Returns
+    -------
+    float or None
+        Logarithm of the spacing of the ends at the last row as a part of that at the first; None
+        where the ends cannot be seen.
+    """
+    turned = np.ascontiguousarray(light.transpose(1, 0, 2))
+    found = straighten(turned, -skew_degrees, _END_TURNS)
+    if found.agreement < _ENDS_SEEN:
+        return None
+    return float(4 * found.surface[1] / light.shape[1])
 
 
 def _seed(strips: Array, shift: Array, middle: int) -> Array:

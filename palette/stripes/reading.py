@@ -15,7 +15,7 @@ from palette.photo.photo import Photo
 from palette.stripes.cloth_photo_direction import find_direction
 from palette.stripes.cloth_photo_light import light_of
 from palette.stripes.cloth_photo_profile import ClothProfile, profile_of
-from palette.stripes.cloth_photo_straighten import straighten
+from palette.stripes.cloth_photo_straighten import straighten, warp_growth
 from palette.stripes.reading_doubt import doubts_of
 from palette.stripes.reading_repeat import find_repeat
 from palette.stripes.reading_sequence import Sequence, find_sequence
@@ -90,7 +90,10 @@ def read_cloth(
         raise WeavingError(
             photo.name or _THING, "must show stripes", got="one colour", remedy=_NO_STRIPES
         )
-    slope = foreshortening(profile.threads, profile.growth, len(profile.rows))
+    growth = profile.growth
+    if growth is None:
+        growth = warp_growth(light, straightening.skew_degrees)
+    slope = foreshortening(profile.threads, growth, len(profile.rows))
     edges = unslanted(found.edges, float(len(profile.rows)), slope)
     shares = np.diff(edges) / (edges[-1] - edges[0])
     # upright through a cloth that lies askew its length looks longer, level its width shorter

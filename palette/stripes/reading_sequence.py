@@ -27,7 +27,8 @@ Array = NDArray[np.float64]
 _PRICE = 16.0
 _TURNS = 3
 _ROUNDS = 2
-_SLIVER, _LEAST_ROWS = 1.4, 3.0  # picks, or rows in place of one, that a stripe shows at least
+_SLIVER, _MIXED = 1.4, 2.6  # picks under which the last of a cloth is no stripe
+_LEAST_ROWS = 3.0  # rows in place of a pick where picks cannot be told
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
 _PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
 
@@ -123,7 +124,7 @@ def find_sequence(
     edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
     seen = (inner[0] is not None, inner[1] is not None)
     now, ready = _explained(light, edges, noise, max(width, 2.0), blind, seen)
-    keep = _shown(now, threads.counted or _LEAST_ROWS)
+    keep = _shown(now, threads.period or _LEAST_ROWS)
     kept = now.yarns[keep]
     return Sequence(
         edges=now.edges[keep.start : keep.stop + 1] + top,
@@ -143,13 +144,24 @@ def find_sequence(
 
 
 def _shown(now: Explanation, pick: float) -> slice:
-    """Stripes of the cloth: without the ground, and slivers that the picture cuts off."""
+    """Stripes of the cloth: without the ground, and slivers at its ends.
+
+    A sliver that the picture cuts off, and one beside the ground in a colour that the cloth has
+    nowhere else: there stripe and ground mix, or the cloth casts its shadow.
+    """
     first, last = int(now.yarns[0] < 0), len(now.yarns) - int(now.yarns[-1] < 0)
-    widths = np.diff(now.edges)
-    if last - first > 3:
-        first += int(first == 0 and widths[0] < _SLIVER * pick)
-        last -= int(last == len(widths) and widths[-1] < _SLIVER * pick)
-    return slice(first, last)
+    if last - first <= 3:
+        return slice(first, last)
+    widths = np.diff(now.edges) / pick
+    lost = []
+    for stripe, grounded in ((first, first > 0), (last - 1, last < len(widths))):
+        once = now.yarns.count(now.yarns[stripe]) == 1
+        bound = (_MIXED if once else 0.0) if grounded else _SLIVER
+        lost.append(bool(widths[stripe] < bound))
+        if lost[-1] and grounded:  # the true end lies within it
+            middle = (now.edges[stripe] + now.edges[stripe + 1]) / 2
+            now.edges[stripe + 1 if stripe == first else stripe] = middle
+    return slice(first + int(lost[0]), last - int(lost[1]))
 
 
 def _continued(field: Array, inner: tuple[int | None, int | None], height: int) -> Array:

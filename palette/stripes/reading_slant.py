@@ -18,8 +18,8 @@ _BEATEN = 0.25  # unevenness of beat and yarn, as that of one pick
 def foreshortening(threads: Threads, growth: float | None, height: int) -> float:
     """Change of the size of a pick from one end of a profile to the other, as a logarithm.
 
-    Where both selvedges show, the width of the cloth tells it: lengths across shrink with the
-    distance, lengths along with its square (a plane under a pinhole camera). Otherwise the
+    Where both selvedges or single ends can be followed, they tell it: lengths across shrink with
+    the distance, lengths along with its square (a plane under a pinhole camera). Otherwise the
     spacing of the picks does, drawn towards 0 as far as uneven beating makes it uncertain.
 
     Parameters

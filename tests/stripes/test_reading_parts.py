@@ -6,7 +6,6 @@ import numpy as np
 import pytest
 
 from palette.stripes.reading_light import light_from_slopes
-from palette.stripes.reading_repeat import find_repeat
 from palette.stripes.reading_segments import cut, edges_between, pick_period, running_mean
 from palette.stripes.reading_slant import unslanted
 from palette.stripes.reading_yarns import same_yarns
@@ -68,22 +67,6 @@ def test_same_yarns_by_the_gap():
     owner = [0, 1, 2, 0, 2, 1, 0]
     found, _ = same_yarns(yarns[owner] + rng.normal(0, 0.3, (7, 3)), np.ones(7))
     assert found == owner
-
-
-@pytest.mark.parametrize(("period", "count"), [(3, 9), (4, 10), (5, 11)])
-def test_repeat(period, count):
-    yarns = [k % period for k in range(count)]
-    widths = [2.0 + k % period for k in range(count)]
-    found = find_repeat(yarns, widths)
-    assert (found.stripes, found.whole, found.left_over) == (
-        period,
-        count // period,
-        count % period,
-    )
-
-
-def test_no_repeat_where_widths_differ():
-    assert find_repeat([0, 1, 0, 1, 0, 1, 0, 1], [4, 9, 4, 3, 4, 14, 4, 9.0]) is None
 
 
 def test_unslanting_undoes_a_growth_of_picks():
