@@ -27,7 +27,7 @@ _BEYOND_DOUBT = 24.0  # half the logarithm of a likelihood ratio at which nothin
 _USUAL_MISFIT, _LEAST_MISFIT = 5.0, 3.0
 _ALIKE, _OWN = 3.6, 3.0  # CIELAB between yarns nearly alike, and from a stripe to its own yarn
 _GROUND = 4.0  # CIELAB between the first stripe and what the cloth lies on
-_SEEN_ONCE = 3.0  # picks under which a colour seen once may be a mixture
+_SEEN_ONCE, _NARROW = 3.0, 1.4  # picks under which a colour seen once, or any, is doubted
 
 _WHY = {
     "without": "may be only the passage between its neighbours",
@@ -122,8 +122,8 @@ def _by_width(found: Sequence, number: int) -> Doubt:
     pick = found.rows_per_pick or found.seen.smear.window
     picks = float(found.edges[number + 1] - found.edges[number]) / pick
     once = found.yarns.count(found.yarns[number]) == 1
-    narrow = 0.5 * picks / (_SEEN_ONCE if once else 1.2)
-    return (narrow, "is narrow, and its colour is seen once" if once else "is narrower than a pick")
+    narrow = 0.5 * picks / (_SEEN_ONCE if once else _NARROW)
+    return (narrow, "is narrow, and its colour is seen once" if once else "is hardly a pick wide")
 
 
 def _by_halves(profile: ClothProfile, found: Sequence) -> list[Doubt]:
