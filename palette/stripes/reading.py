@@ -13,9 +13,10 @@ from palette.perception.names import colour_names
 from palette.perception.spaces import lab_to_hex
 from palette.photo.photo import Photo
 from palette.stripes.cloth_photo_direction import find_direction
-from palette.stripes.cloth_photo_light import light_of
+from palette.stripes.cloth_photo_light import Light, light_of
 from palette.stripes.cloth_photo_profile import ClothProfile, profile_of
-from palette.stripes.cloth_photo_straighten import straighten, warp_growth
+from palette.stripes.cloth_photo_straighten import Straightening, straighten, warp_growth
+from palette.stripes.reading_counting import beaten
 from palette.stripes.reading_doubt import doubts_of
 from palette.stripes.reading_repeat import find_repeat
 from palette.stripes.reading_sequence import Sequence, find_sequence
@@ -90,12 +91,10 @@ def read_cloth(
         raise WeavingError(
             photo.name or _THING, "must show stripes", got="one colour", remedy=_NO_STRIPES
         )
-    growth = profile.growth
-    if growth is None:
-        growth = warp_growth(light, straightening.skew_degrees)
+    growth = _growth(light, straightening, profile)
     slope = foreshortening(profile.threads, growth, len(profile.rows))
     edges = unslanted(found.edges, float(len(profile.rows)), slope)
-    shares = np.diff(edges) / (edges[-1] - edges[0])
+    shares = _shares(edges, found, profile, slope)
     # upright through a cloth that lies askew its length looks longer, level its width shorter
     level = math.cos(math.radians(straightening.skew_degrees)) ** 2
     rows = float(edges[-1] - edges[0]) * level
@@ -129,6 +128,21 @@ def read_cloth(
             *_disagreement(found, edges, sum(picks), counted),
         ),
     )
+
+
+def _growth(light: Light, straightening: Straightening, profile: ClothProfile) -> float | None:
+    """How the cloth spreads along its warp: by its selvedges, or else by its ends."""
+    if profile.growth is not None:
+        return profile.growth
+    return warp_growth(light, straightening.skew_degrees)
+
+
+def _shares(
+    edges: NDArray[np.float64], found: Sequence, profile: ClothProfile, slope: float
+) -> NDArray[np.float64]:
+    """Part of the cloth that each stripe takes, in picks where threads can be counted."""
+    shares = np.diff(edges) / (edges[-1] - edges[0])
+    return beaten(profile.cells, found.edges, profile.threads, slope, shares)
 
 
 def _length(

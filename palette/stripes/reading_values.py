@@ -24,7 +24,8 @@ class ReadStripe:
     lab : tuple of 3 float
         CIELAB D65 of the yarn as it looks in the cloth: weft and warp together.
     share : float
-        Width as a part of the cloth along the warp.
+        Width as a part of the cloth along the warp, in picks where threads can be counted: an
+        uneven beat is taken out.
     start : float
         Where it begins, as a part of the cloth along the warp.
     width_mm : float or None
