@@ -174,7 +174,7 @@ def _kinds(pieces: Pieces, period: float) -> list[str]:
         nearly = bool(pieces.tint[k] < 2 * _TINT and abs(light) < _LIGHT)
         if alike and abs(light) < _LIGHT:
             found.append("ground")
-        elif pieces.uneven[k] > bounds[k] * (_NEARLY if nearly else 1):
+        elif picks[k] >= _THIN and pieces.uneven[k] > bounds[k] * (_NEARLY if nearly else 1):
             found.append("fringe")
         elif alike and _SHADOW < light < 0 and width < _SHADOW_PART * height:
             found.append("shadow")

@@ -8,6 +8,7 @@ that is seen at a slant.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,6 +28,7 @@ _MOST_SLOPE = 0.24
 _SEEN = 1.0  # mean logarithm of power over its surroundings above which threads are seen
 _CEILING = 4.0
 _CLEAR = 1.3  # strength at which the picks are sure enough to count
+_COARSE_PX, _CLEAR_COARSE = 14.0, 1.9  # the same for a spacing that stripes may have too
 _SAFE_WINDOW, _BLIND_WINDOW = 4.5, 2.0
 
 
@@ -52,16 +54,25 @@ class Threads:
     slope_doubt: float
 
     @property
+    def clear(self) -> bool:
+        """Whether the picks stand out enough to count by: stripes too may come at even distances.
+
+        Stripes lie far apart, and seldom so evenly that a slope is found to them.
+        """
+        needed = _CLEAR if self.period < _COARSE_PX else _CLEAR_COARSE
+        return self.period > 0 and self.strength >= needed and math.isfinite(self.slope_doubt)
+
+    @property
     def counted(self) -> float:
         """Rows of a pick where it is seen clearly enough to count by, else 0."""
-        return self.period if self.strength >= _CLEAR else 0.0
+        return self.period if self.clear else 0.0
 
     @property
     def window(self) -> float:
         """Rows to smooth over: a pick, or less where what was found may be several."""
         if self.period <= 0:
             return _BLIND_WINDOW
-        return self.period if self.strength >= _CLEAR else min(self.period, _SAFE_WINDOW)
+        return self.period if self.clear else min(self.period, _SAFE_WINDOW)
 
 
 def find_threads(cells: Array) -> Threads:
