@@ -7,16 +7,17 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from palette.clusters.accents import Accent, find_accents, heavy_places
-from palette.clusters.cleaning import Cleaned, clean_groups
-from palette.clusters.grouping import group, nearest
+from palette.clusters.accents import Accent, find_accents
+from palette.clusters.cleaning import Cleaned, clean_groups, polished, thinned
+from palette.clusters.grouping import nearest
+from palette.clusters.heavy import heavy_places
 from palette.clusters.how_many import MOST, how_many
 from palette.clusters.missed import missed_places
 
 __all__ = ["Choice", "Map", "choose"]
 
 _ROUND_ACCENT = 6.0
-_MOST_FARTHER = 1.1  # how much farther the mean colour may lie from a palette for its accents
+_MOST_FARTHER = 1.06  # how much farther the mean colour may lie from a palette for its accents
 _TOLD, _MISSED = 0.02, 10.0  # a scattered colour is told of from this part and distance
 
 Points = NDArray[np.float64]
@@ -101,19 +102,20 @@ def choose(
     if free < 1:
         return Choice(centres=held, accents=np.zeros(len(held), dtype=bool), why=why)
     fixed = held if len(held) else None
-    found = _accents(points, weights, maps, held, most if accents else 0)
+    bulk = np.concatenate([heavy_places(points, weights), held])
+    found = _accents(points, weights, maps, bulk, most if accents else 0)
     if why and found:
         free += len(found)
         why += "; accents are counted on top"
-    elif len(found) > 1:
-        found = found[: _affordable(points, weights, free, found, fixed, seed)]
     places = np.array([accent.centre for accent in found]).reshape(-1, 3)
     rest = _beside(points, places)
     masses = Cleaned(centres=np.empty((0, 3)))
-    if free > len(found) and rest.any():
-        masses = clean_groups(
-            points[rest], weights[rest], free - len(found), fixed=fixed, seed=seed
-        )
+    groups = free - (len(found) if unasked else min(len(found), 1))
+    if groups > 0 and rest.any():
+        masses = clean_groups(points[rest], weights[rest], groups, fixed=fixed, seed=seed)
+    if len(found) > 1 and not unasked:
+        places, centres = _afforded(points, weights, free, places, masses.centres, held)
+        masses = replace(masses, centres=centres)
     if unasked and rest.any():
         more = missed_places(
             points[rest], weights[rest], np.concatenate([held, masses.centres]), MOST
@@ -146,30 +148,29 @@ def _beside(points: Points, places: Points) -> NDArray[np.bool_]:
     return nearest(points, places)[1] > _ROUND_ACCENT
 
 
-def _affordable(
-    points: Points,
-    weights: Points,
-    free: int,
-    found: list[Accent],
-    fixed: Points | None,
-    seed: int,
-) -> int:
-    """How many accents there is room for beside the masses.
+def _afforded(
+    points: Points, weights: Points, free: int, places: Points, masses: Points, held: Points
+) -> tuple[Points, Points]:
+    """Accents that there is room for, and the masses beside them.
 
-    Each takes the place of a mass, and the least distinct masses join. The first is worth
-    that in any picture; further ones only as long as the whole picture stays near its palette.
+    Each takes the place of a mass, the one that is missed least, and the others stay about as
+    they are. The first is worth that in any picture; further ones only as long as the whole
+    picture stays near its palette.
     """
-    means = []
-    for taken in range(1, min(len(found), free) + 1):
-        places = np.array([accent.centre for accent in found[:taken]])
-        rest = _beside(points, places)
-        if taken < free and rest.any():
-            masses = group(points[rest], weights[rest], free - taken, fixed=fixed, seed=seed)
-            places = np.concatenate([places, masses])
-        means.append(float(weights @ nearest(points, places)[1]))
-        if means[-1] > means[0] * _MOST_FARTHER:
-            return taken - 1
-    return len(means)
+    chosen = places[:0], masses
+    plain = np.concatenate([held, masses]) if len(held) + len(masses) else places[:1]
+    most = float(weights @ nearest(points, plain)[1]) * _MOST_FARTHER
+    for count in range(1, min(len(places), free) + 1):
+        beside = np.concatenate([held, places[:count]])
+        fewer = masses
+        if len(masses) > free - count:
+            fewer = thinned(points, weights, masses, free - count, beside)
+            fewer = polished(points, weights, fewer, beside)
+        mean = float(weights @ nearest(points, np.concatenate([beside, fewer]))[1])
+        if count > 1 and mean > most:
+            break
+        chosen = places[:count], fewer
+    return chosen
 
 
 def _numbers(
@@ -186,13 +187,12 @@ def _accents(
     points: Points,
     weights: Points,
     maps: list[Map],
-    held: Points,
+    taken: Points,
     most: int,
 ) -> list[Accent]:
     """Accents of every photograph, far from the bulk of all colours and from each other."""
     if not most:
         return []
-    taken = np.concatenate([heavy_places(points, weights), held])
     if not len(taken):
         return []
     found: list[Accent] = []

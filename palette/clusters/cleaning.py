@@ -13,12 +13,14 @@ from palette.clusters.missed import missed
 from palette.clusters.typical import typical
 from palette.perception.even import local_scale
 
-__all__ = ["Cleaned", "clean_groups"]
+__all__ = ["Cleaned", "clean_groups", "polished", "thinned"]
 
 _ALIKE = 2.5  # two swatches nearer than this would be one yarn
 _ROUNDS = 5
 _TRIED = 64
 _LOOKED_AT = 4
+_PEAK = 2.5
+_GAIN = 0.9
 _MISSED_SHARE, _MISSED_TURNS = 0.015, 4
 _MOST_ASIDE = 0.2  # part of the picture that may be left without a swatch of its own
 
@@ -113,20 +115,20 @@ def clean_groups(
             break
         centres = group(here, mass, len(begin), start=begin, fixed=held, seed=seed)
     if scattered:
-        chosen = _polished(points, weights, chosen, fixed)
+        chosen = polished(points, weights, chosen, fixed)
     scattered.sort(key=lambda pair: -pair[0])
     lost = weights.sum() - mass.sum()  # where most of a picture is strewn, it must do as it is
     short = max(0, count - len(chosen)) if lost > _MOST_ASIDE or not len(chosen) else 0
     missing = [place for _, place, _ in scattered[:short]]
     chosen = np.concatenate([chosen, np.array(missing).reshape(-1, 3)])
-    chosen = _thinned(points, weights, chosen, count, fixed)
+    chosen = thinned(points, weights, chosen, count, fixed)
     return Cleaned(
         centres=_with_missed(points, weights, chosen, count, fixed),
         scattered=tuple((place, part) for _, place, part in scattered[short:]),
     )
 
 
-def _polished(points: Points, weights: Points, chosen: Points, fixed: Points | None) -> Points:
+def polished(points: Points, weights: Points, chosen: Points, fixed: Points | None) -> Points:
     """Clean centres once more in view of all points, if they stay clean by it."""
     if not len(chosen):
         return chosen
@@ -203,10 +205,15 @@ def _cleaner(
     parts = close_parts(points[about], mass, tried[likely], scales[likely])
     enough = np.flatnonzero(parts >= CLEAN_SHARE)
     best = enough[0] if len(enough) else parts.argmax()
-    return (tried[likely[best]], float(parts[best])) if parts[best] > part else (place, part)
+    if parts[best] <= part:
+        return place, part
+    peak = typical(*mine, tried[likely[best]], width=_PEAK)  # boxes lie by chance, peaks do not
+    there = float(close_parts(*picture, peak[None])[0])
+    better = there >= min(CLEAN_SHARE, float(parts[best]))
+    return (peak, there) if better else (tried[likely[best]], float(parts[best]))
 
 
-def _thinned(
+def thinned(
     points: Points, weights: Points, centres: Points, count: int, fixed: Points | None
 ) -> Points:
     """Leave out what repeats another swatch, then what would be missed least."""
@@ -238,9 +245,9 @@ def _with_missed(
         place = missed(points, weights, np.concatenate([centres, held]), _MISSED_SHARE)
         if place is None:
             break
-        more = _thinned(points, weights, np.concatenate([centres, place[None]]), count, fixed)
+        more = thinned(points, weights, np.concatenate([centres, place[None]]), count, fixed)
         cheaper = _cost(points, weights, more, held)
-        if not cheaper < cost:
+        if not cheaper < cost * _GAIN:
             break
         centres, cost = more, cheaper
     return centres

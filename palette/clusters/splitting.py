@@ -64,5 +64,5 @@ def _halves(
     sizes, axes = np.linalg.eigh((offset * pull[:, None]).T @ offset)
     axis = axes[:, -1] * (1.0 if axes[np.abs(axes[:, -1]).argmax(), -1] > 0 else -1.0)
     upper = offset @ axis > 1e-9
-    width = float(sizes[-1]) if upper.any() and not upper.all() else 0.0
+    width = float(sizes[-1]) ** 0.5 * float(mass.sum()) if upper.any() and not upper.all() else 0.0
     return width, rows, upper

@@ -9,6 +9,7 @@ __all__ = ["typical"]
 
 _WIDTH = 5.0
 _TURNS = 10
+_SEEN = 5.0  # widths; what is farther has no weight to speak of
 _ONES = np.ones(3)  # a product with it sums rows four times as fast as .sum(axis=1)
 
 Points = NDArray[np.float64]
@@ -42,13 +43,18 @@ def typical(points: Points, weights: Points, start: Points, *, width: float = _W
     [0.5, 0.0, 0.0]
     """
     place = np.array(start, dtype=float)
+    middle = np.full(3, np.inf)
     for _ in range(_TURNS):
-        square = ((points - place) ** 2) @ _ONES
-        pull = weights * np.exp(square / (-2 * width * width))
+        if not ((place - middle) ** 2) @ _ONES < width * width:
+            middle = place
+            near = ((points - middle) ** 2) @ _ONES < (_SEEN * width) ** 2
+            here, mass = points[near], weights[near]
+        square = ((here - place) ** 2) @ _ONES
+        pull = mass * np.exp(square / (-2 * width * width))
         total = pull.sum()
         if not total > 0:
             return place
-        moved = (pull @ points) / total
+        moved = (pull @ here) / total
         if np.abs(moved - place).max() < 0.02:
             return np.asarray(moved)
         place = moved

@@ -24,7 +24,7 @@ __all__ = ["MOST_COLOURS", "extract"]
 
 MOST_COLOURS = 64
 _ACCENT_UP_TO = 0.05
-_PLACE_POINTS = 60_000
+_PLACE_POINTS = 20_000  # as many tell where a colour mostly lies
 
 Lab = tuple[float, float, float]
 Points = NDArray[np.float64]
@@ -180,7 +180,8 @@ def _places(taken: Taken, owner: NDArray[np.intp], count: int) -> Points:
     """Mean position (across, down) of each group over all photographs, in [0, 1]."""
     sums, points = np.zeros((count, 2)), np.zeros(count)
     for photo in taken.maps:
-        where = photo.where[::2, ::2] if photo.where.size > _PLACE_POINTS else photo.where
+        step = max(1, int(np.sqrt(photo.where.size / _PLACE_POINTS)))
+        where = photo.where[::step, ::step]
         rows, columns = np.nonzero(where >= 0)
         mine = owner[photo.first + where[rows, columns]]
         height, width = where.shape

@@ -1,7 +1,9 @@
 import numpy as np
 import pytest
 
-from palette.clusters.accents import find_accents, heavy_places
+from palette.clusters.accents import find_accents
+from palette.clusters.heavy import heavy_places
+from palette.clusters.hues import hue_distance
 
 GENERATOR = np.random.default_rng(4)
 GREENS = np.array([40.0, -15, 20]) + GENERATOR.normal(0, 4, (500, 3))
@@ -97,3 +99,33 @@ def test_near_black_is_no_accent_for_a_peak() -> None:
     where[100:112, 100:130] = GENERATOR.integers(500, 520, (12, 30))
     weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
     assert not find_accents(points, weights, where, heavy_places(points, weights), most=3)
+
+
+def test_a_thing_of_another_hue_is_found_with_its_sheen_and_its_dark_side() -> None:
+    sheen = np.linspace(0.45, 1.6, 20)[:, None] * [45.0, 40, 20]  # dark red to light red
+    points = np.concatenate([GREENS, sheen])
+    where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
+    where[60:76, 100:120] = 500 + np.arange(20)[None]
+    weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
+    [accent] = find_accents(points, weights, where, heavy_places(points, weights), most=3)
+    assert hue_distance(accent.centre[None], RED[None])[0] < 3
+    assert accent.part == pytest.approx(16 * 20 / 60000, rel=0.3)
+
+
+def test_another_hue_with_much_of_the_picture_is_a_mass_and_its_shades_are_no_accents() -> None:
+    sheen = np.linspace(0.3, 1.9, 60)[:, None] * [45.0, 40, 20]
+    points = np.concatenate([GREENS, sheen])
+    where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
+    where[:40, :300] = 500 + np.arange(300)[None] // 5
+    weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
+    assert not find_accents(points, weights, where, heavy_places(points, weights), most=3)
+
+
+def test_the_brighter_of_two_accents_comes_first() -> None:
+    dark, bright = np.array([18.0, 20, 8]), np.array([70.0, 30, 35])
+    points = np.concatenate([GREENS, [dark, bright]])
+    where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
+    where[20:32, 20:32], where[120:132, 20:32] = 500, 501
+    weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
+    first, second = find_accents(points, weights, where, heavy_places(points, weights), most=3)
+    np.testing.assert_allclose([first.centre, second.centre], [bright, dark], atol=0.5)

@@ -1,14 +1,11 @@
-from itertools import product
-
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from palette.photo import counting
 from palette.photo.counting import count_colours
 from palette.photo.photo import Photo
-from palette.photo.profile import CMYK_WITHOUT_PROFILE, GREY
+from palette.photo.profile import CMYK_WITHOUT_PROFILE, DISPLAY_P3, GREY
 
 
 def photo_of(pixels: np.ndarray, **more) -> Photo:
@@ -43,36 +40,6 @@ def test_one_colour_comes_back_exactly() -> None:
     assert (counted.codes * 255).tolist() == [[93.0, 115.0, 58.0]]
 
 
-def test_words_and_channels_agree() -> None:
-    pixels = np.random.default_rng(0).integers(0, 256, (37, 41, 3), dtype=np.uint8)
-    for cell, bits in product((1, 2, 3), (5, 6)):
-        by_words = counting._index(pixels, cell, bits)
-        by_channels = counting._index(np.asfortranarray(pixels), cell, bits)
-        np.testing.assert_array_equal(by_words, by_channels)
-
-
-@pytest.mark.parametrize("period", [1, 2, 3, 4, 5, 8])
-@pytest.mark.parametrize("axis", [0, 1, 2])
-def test_no_stripe_hides_between_the_cells_of_a_large_picture(monkeypatch, period, axis) -> None:
-    monkeypatch.setattr(counting, "_EVERY_PIXEL_UP_TO", 10_000)  # cells of 3 x 3 and more
-    rows, columns = np.indices((320, 480))
-    along = (rows, columns, rows + columns)[axis]
-    white = (along // period) % 2 == 0
-    pixels = np.where(white[..., None], 255, 0).astype(np.uint8).repeat(3, axis=2)
-    counted = count_colours(photo_of(pixels))
-    share = counted.weights[counted.codes[:, 0] > 0.5].sum()
-    assert share == pytest.approx(white.mean(), abs=0.025)
-
-
-def test_shares_of_a_large_picture(monkeypatch) -> None:
-    monkeypatch.setattr(counting, "_EVERY_PIXEL_UP_TO", 20_000)
-    rows, columns = np.indices((600, 800))
-    disc = (rows - 200) ** 2 + (columns - 500) ** 2 < 130**2
-    pixels = np.where(disc[..., None], (200, 40, 40), (60, 90, 50)).astype(np.uint8)
-    counted = count_colours(photo_of(pixels))
-    assert counted.weights[counted.codes[:, 0] > 0.5].sum() == pytest.approx(disc.mean(), abs=2e-3)
-
-
 def test_pixels_that_do_not_count_are_not_counted() -> None:
     pixels = np.zeros((10, 10, 3), dtype=np.uint8)
     pixels[:, 5:] = 255
@@ -100,3 +67,11 @@ def test_the_map_says_where_colours_lie() -> None:
     left, right = counted.where[:, :10], counted.where[:, 10:]
     assert counted.codes[np.unique(left)].max() == 0
     assert counted.codes[np.unique(right)].min() == 1
+
+
+def test_a_small_picture_is_counted_finely_and_a_large_one_coarsely() -> None:
+    ramp = np.arange(256, dtype=np.uint8)[None, :, None].repeat(3, axis=2)
+    assert len(count_colours(photo_of(ramp.repeat(8, axis=0))).codes) == 128
+    large = ramp.repeat(10, axis=1).repeat(1700, axis=0)
+    assert len(count_colours(photo_of(large)).codes) == 32
+    assert len(count_colours(photo_of(large, profile=DISPLAY_P3)).codes) == 64
