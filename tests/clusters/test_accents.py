@@ -102,7 +102,7 @@ def test_near_black_is_no_accent_for_a_peak() -> None:
 
 
 def test_a_thing_of_another_hue_is_found_with_its_sheen_and_its_dark_side() -> None:
-    sheen = np.linspace(0.45, 1.6, 20)[:, None] * [45.0, 40, 20]  # dark red to light red
+    sheen = np.linspace(0.75, 1.3, 20)[:, None] * [45.0, 40, 20]  # dark red to light red
     points = np.concatenate([GREENS, sheen])
     where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
     where[60:76, 100:120] = 500 + np.arange(20)[None]
