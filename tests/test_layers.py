@@ -57,6 +57,8 @@ GATES = {
     "matplotlib": {"perception", "sheets"},  # perception: the table of surveyed colour names
     "PIL": {"photo", "sheets"},
     "pi_heif": {"photo"},
+    "tifffile": {"photo"},
+    "imagecodecs": {"photo"},
     "jinja2": {"sheets"},
 }
 

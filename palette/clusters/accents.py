@@ -23,7 +23,7 @@ OTHER_HUE = 15.0
 
 _SAME_HUE = 6.0
 _MASS = 0.05  # a hue of its own with more of the picture than this is a mass among the others
-_ALIKE, _SHADED = 9.0, 18.0  # how far colours of one patch lie from its typical colour, at most
+_ALIKE, _SHADED = 9.0, 25.0  # how far colours of one patch lie from its typical colour, at most
 _WIDTH = 4.0
 _MOST_LOOKED_AT, _TRIES = 6, 10
 _CORE, _BALL, _SHELL = 4.0, 9.0, 15.0  # radii about a colour, for what stands apart
@@ -81,15 +81,19 @@ def find_accents(
     if not most:
         return []
     ground = ground_of(where, len(points))
-    found, others = _other_hues(points, ground, others)
+    found, others, spent = _other_hues(points, ground, others)
     taken = np.concatenate([others, *(accent.centre[None] for accent in found)])
-    found += _standing_apart(points, weights, ground, taken)
+    far = np.where(spent, 0, nearest(points, taken)[1])
+    found += _standing_apart(points, weights, ground, far)
     return _most_telling(points, weights, found, others, most)
 
 
-def _other_hues(points: Points, ground: Ground, others: Points) -> tuple[list[Accent], Points]:
-    """Patches of other hues; and the others with those that are too large for an accent."""
+def _other_hues(
+    points: Points, ground: Ground, others: Points
+) -> tuple[list[Accent], Points, NDArray[np.bool_]]:
+    """Patches of other hues; the others with those too large for an accent; the boxes of both."""
     found: list[Accent] = []
+    spent = np.zeros(len(points), dtype=bool)
     hue, far = hue_distance(points, others), nearest(points, others)[1]
     tally = ground.tally((hue > OTHER_HUE) & (far > FAR))
     for _ in range(_MOST_LOOKED_AT):
@@ -101,6 +105,7 @@ def _other_hues(points: Points, ground: Ground, others: Points) -> tuple[list[Ac
         inside = ground.patch(alike)
         if inside is None:
             continue
+        spent |= alike
         centre = typical(points, inside, mode, width=_WIDTH)
         part = float(inside.sum()) / ground.counting
         if part > _MASS:
@@ -109,7 +114,7 @@ def _other_hues(points: Points, ground: Ground, others: Points) -> tuple[list[Ac
             tally[hue <= OTHER_HUE] = 0
         elif hue_distance(centre[None], others)[0] > OTHER_HUE:
             found.append(Accent(centre=centre, part=part))
-    return found, others
+    return found, others, spent
 
 
 def _alike(points: Points, mode: Points, hue: Points) -> NDArray[np.bool_]:
@@ -120,12 +125,9 @@ def _alike(points: Points, mode: Points, hue: Points) -> NDArray[np.bool_]:
     return np.asarray(shaded | (square < _ALIKE**2))
 
 
-def _standing_apart(
-    points: Points, weights: Points, ground: Ground, others: Points
-) -> list[Accent]:
+def _standing_apart(points: Points, weights: Points, ground: Ground, far: Points) -> list[Accent]:
     """Patches of colours with little round about them, whatever their hue."""
     found: list[Accent] = []
-    far = nearest(points, others)[1]
     tally = ground.tally(far > FAR)
     looked_at = 0
     for _ in range(_TRIES):
