@@ -152,7 +152,7 @@ def find_ends(pieces: Pieces, period: float) -> tuple[int | None, int | None]:
 
 
 def _kinds(pieces: Pieces, period: float) -> list[str]:
-    """Say what every piece looks like by itself: ground, shadow, fringe, thin (anything), cloth."""
+    """Say what every piece looks like by itself: ground, shadow, fringe, frayed, thin, cloth."""
     widths = np.diff(pieces.cuts)
     height = pieces.cuts[-1]
     middles = (pieces.cuts[:-1] + pieces.cuts[1:]) / 2 / height
@@ -174,8 +174,8 @@ def _kinds(pieces: Pieces, period: float) -> list[str]:
         nearly = bool(pieces.tint[k] < 2 * _TINT and abs(light) < _LIGHT)
         if alike and abs(light) < _LIGHT:
             found.append("ground")
-        elif picks[k] >= _THIN and pieces.uneven[k] > bounds[k] * (_NEARLY if nearly else 1):
-            found.append("fringe")
+        elif pieces.uneven[k] > bounds[k] * (_NEARLY if nearly else 1):
+            found.append("fringe" if picks[k] >= _THIN else "frayed")
         elif alike and _SHADOW < light < 0 and width < _SHADOW_PART * height:
             found.append("shadow")
         elif width < _THIN * max(period, 2.0):
@@ -207,7 +207,7 @@ def _walk(kinds: list[str], pieces: Pieces, order: range, height: int) -> int | 
         kind = kinds[number]
         if kind == "cloth" or near > _MOST * height or (fringed and kind == "ground"):
             break
-        if kind in ("ground", "fringe"):
+        if kind in ("ground", "fringe") or (kind == "frayed" and last == number - order.step):
             last = number
         fringed = fringed or kind == "fringe"
     if last is None:

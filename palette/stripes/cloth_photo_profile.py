@@ -131,7 +131,7 @@ def profile_of(light: Light, straightening: Straightening) -> ClothProfile:
     for _ in range(3):
         everything, rows = _even_across(raw, left, right, even, powers)
         threads = find_threads(everything[left:right, middle])
-        even = 4 * max(threads.period, 3.0)
+        even = 4 * max(threads.window, 3.0)
         outline = find_outline(everything, rows, left, right, even)
         inside = _inside(outline, len(everything))
         settled = inside is None or (abs(inside[0] - left) < 4 and abs(inside[1] - right) < 4)

@@ -124,7 +124,7 @@ def find_sequence(
     edges = edges_between(light, cuts, _colours(light, cuts, blind), width + 2)
     seen = (inner[0] is not None, inner[1] is not None)
     now, ready = _explained(light, edges, noise, max(width, 2.0), blind, seen)
-    keep = _shown(now, threads.period or _LEAST_ROWS)
+    keep = _shown(now, max(threads.window, _LEAST_ROWS))
     kept = now.yarns[keep]
     return Sequence(
         edges=now.edges[keep.start : keep.stop + 1] + top,
