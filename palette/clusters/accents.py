@@ -198,4 +198,4 @@ def _densest(points: Points, far: Points, tally: Points) -> Points:
     """Colour, among those that are tallied, with the most area times distance."""
     rows = np.flatnonzero(tally)
     boxes, mass = gather(points[rows], tally[rows] * far[rows], 4.0)
-    return typical(points[rows], tally[rows], boxes[mass.argmax()], width=_WIDTH)
+    return typical(points[rows], tally[rows], boxes[mass.argmax()], width=_WIDTH, turns=3)

@@ -15,7 +15,14 @@ _ONES = np.ones(3)  # a product with it sums rows four times as fast as .sum(axi
 Points = NDArray[np.float64]
 
 
-def typical(points: Points, weights: Points, start: Points, *, width: float = _WIDTH) -> Points:
+def typical(
+    points: Points,
+    weights: Points,
+    start: Points,
+    *,
+    width: float = _WIDTH,
+    turns: int = _TURNS,
+) -> Points:
     """Climb from one place to where the points are densest nearby.
 
     Parameters
@@ -26,6 +33,8 @@ def typical(points: Points, weights: Points, start: Points, *, width: float = _W
     start : ndarray of shape (3,)
     width : float
         Standard deviation of the window that is looked through.
+    turns : int
+        Steps of the climb, at most.
 
     Returns
     -------
@@ -44,7 +53,7 @@ def typical(points: Points, weights: Points, start: Points, *, width: float = _W
     """
     place = np.array(start, dtype=float)
     middle = np.full(3, np.inf)
-    for _ in range(_TURNS):
+    for _ in range(turns):
         if not ((place - middle) ** 2) @ _ONES < width * width:
             middle = place
             near = ((points - middle) ** 2) @ _ONES < (_SEEN * width) ** 2

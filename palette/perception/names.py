@@ -14,13 +14,16 @@ from palette.perception.spaces import hex_to_lab
 
 __all__ = ["colour_names", "survey"]
 
-# Words that nobody wants on a sheet (matched inside a name), names of firms and figures, and
-# colours run together that have a name of two words beside them.
+# Words that nobody wants on a sheet (matched inside a name), names of firms, teams and figures,
+# misspellings, and colours run together that have a name of two words beside them.
 _RUDE = re.compile(
     r"shit|poo|puke|vomit|barf|snot|booger|piss|pee\b|urine|diarrhea|fecal|faec|sick|nasty|gross"
     r"|icky|ugly|bile|nude|flesh|skin|drab|bland|dirty|spew|toxic|radioactive|nuclear"
-    r"|camo|army|military|muddy|murky|indian"
+    r"|camo|army|military|battleship|mud|murky|^swamp$|slime|dirt|indian|poison|boring|weird|nice"
+    r"|barbie|dodger|carolina|racing|hospital|hunter|adobe|pig |highlighter|fire engine|burple"
     r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
+    r"|urple\b(?<!purple)|blue blue|light light|^(dark|pale|royal|dusk)$|^flat |^off (?!white)"
+    r"|fluro|forrest|liliac|lavendar|\bocre|ocher|toupe|terracota|siena\b|creme|kelley|robin egg"
     r"|lightblue|lightgreen|darkblue|darkgreen|bluegreen|greenblue|greyblue|orangered|yellowgreen"
 )
 
