@@ -33,9 +33,7 @@ def opened(data: bytes) -> Image.Image:
 def save(picture: Image.Image, name: str, width: int) -> None:
     height = round(picture.height * width / picture.width)
     small = picture.resize((width, height), Image.Resampling.LANCZOS)
-    small.quantize(200, method=Image.Quantize.MEDIANCUT, dither=Image.Dither.NONE).save(
-        TOUR / name, optimize=True
-    )
+    small.save(TOUR / name, optimize=True)  # in full colour: fewer would dull the small bright ones
 
 
 def from_photo_to_cloth(plan: Plan, photo: bytes) -> Image.Image:

@@ -18,11 +18,11 @@ __all__ = ["colour_names", "survey"]
 # misspellings, and colours run together that have a name of two words beside them.
 _RUDE = re.compile(
     r"shit|poo|puke|vomit|barf|snot|booger|piss|pee\b|urine|diarrhea|fecal|faec|sick|nasty|gross"
-    r"|icky|ugly|bile|nude|flesh|skin|drab|bland|dirty|spew|toxic|radioactive|nuclear"
-    r"|camo|army|military|battleship|mud|murky|^swamp$|slime|dirt|indian|poison|boring|weird|nice"
+    r"|icky|ugly|bile|nude|flesh|skin|(?<!olive )drab|bland|dirty|spew|toxic|radioactive|nuclear"
+    r"|camo|army|military|battleship|mud|murky|slime|dirt|indian|poison|boring|weird|nice"
     r"|barbie|dodger|carolina|racing|hospital|hunter|adobe|pig |highlighter|fire engine|burple"
     r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
-    r"|urple\b(?<!purple)|blue blue|light light|^(dark|pale|royal|dusk)$|^flat |^off (?!white)"
+    r"|urple\b(?<!purple)|blue blue|light light|^(dark|pale|royal|dusk|swamp)$|^flat |^off (?!white)"
     r"|fluro|forrest|liliac|lavendar|\bocre|ocher|toupe|terracota|siena\b|creme|kelley|robin egg"
     r"|lightblue|lightgreen|darkblue|darkgreen|bluegreen|greenblue|greyblue|orangered|yellowgreen"
 )
@@ -52,11 +52,8 @@ def survey() -> tuple[tuple[str, ...], NDArray[np.float64]]:
     """
     from matplotlib.colors import XKCD_COLORS
 
-    chosen = {
-        name.removeprefix("xkcd:").replace("/", " "): code
-        for name, code in sorted(XKCD_COLORS.items())
-        if not _RUDE.search(name)
-    }
+    named = ((name.removeprefix("xkcd:"), code) for name, code in sorted(XKCD_COLORS.items()))
+    chosen = {name.replace("/", " "): code for name, code in named if not _RUDE.search(name)}
     return tuple(chosen), np.array([hex_to_lab(code) for code in chosen.values()])
 
 
