@@ -12,7 +12,7 @@ from dataclasses import replace
 import pytest
 from PIL import Image
 
-from palette.errors import PaletteError
+from palette.errors import LeafweftError
 from palette.stripes.reading import read_cloth
 from tests.stripes.laid_out_cloth import Scene, lay_out
 from tests.stripes.reading_score import Score, score
@@ -56,7 +56,7 @@ FLOOR = 0.95
 def _scored(cloth) -> Score:
     try:
         reading = read_cloth(cloth.photo())
-    except PaletteError as refusal:
+    except LeafweftError as refusal:
         return Score(right=False, named=True, false_alarms=0, note=str(refusal))
     return score(reading, cloth.sequence, cloth.picks)
 
