@@ -22,8 +22,9 @@ _RUDE = re.compile(
     r"|camo|army|military|battleship|mud|murky|slime|dirt|indian|poison|boring|weird|nice"
     r"|barbie|dodger|carolina|racing|hospital|hunter|adobe|pig |highlighter|fire engine|burple"
     r"|kermit|barney|windows|tiffany|perrywinkle|bruise|blood|purpleish|bluegrey|mac and|macaroni"
-    r"|urple\b(?<!purple)|blue blue|light light|^(dark|pale|royal|dusk|swamp)$|^flat |^off (?!white)"
-    r"|fluro|forrest|liliac|lavendar|\bocre|ocher|toupe|terracota|siena\b|creme|kelley|robin egg"
+    r"|urple\b(?<!purple)|blue blue|light light|^(dark|pale|royal|dusk|swamp)$|^flat "
+    r"|^off (?!white)|fluro|forrest|liliac|lavendar|\bocre|ocher|toupe|terracota|siena\b|creme"
+    r"|kelley|robin egg"
     r"|lightblue|lightgreen|darkblue|darkgreen|bluegreen|greenblue|greyblue|orangered|yellowgreen"
 )
 

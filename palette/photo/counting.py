@@ -69,7 +69,7 @@ def count_colours(photo: Photo) -> Counted:
     channels = photo.profile.channels
     bits = _bits(photo, lattice.cell)
     boxes = 1 << (bits * channels)
-    index = _index(lattice, photo.top_code, bits)
+    index = _index(lattice, bits)
     if lattice.kept is not None:
         index[~lattice.kept] = boxes
     flat = index.ravel()
@@ -77,7 +77,7 @@ def count_colours(photo: Photo) -> Counted:
     filled = np.flatnonzero(counts)
     place = np.full(boxes + 1, -1, dtype=np.int32)
     place[filled] = np.arange(len(filled))
-    sums = [np.bincount(flat, plane.ravel(), boxes + 1)[filled] for plane in lattice.planes]
+    sums = [np.bincount(flat, plane.ravel(), boxes + 1)[filled] for plane in lattice.codes]
     total = int(counts.sum())
     return Counted(
         codes=np.stack(sums, axis=1) / (counts[filled, None] * photo.top_code),
@@ -98,11 +98,11 @@ def _bits(photo: Photo, cell: int) -> int:
     return (_BITS if cell == 1 else _LARGE_BITS)[photo.profile.channels]
 
 
-def _index(lattice: Lattice, top_code: int, bits: int) -> NDArray[np.uint32]:
+def _index(lattice: Lattice, bits: int) -> NDArray[np.uint32]:
     """Box of every point of the lattice: the upper bits of its channels, side by side."""
-    scale = np.float32((1 << bits) / (top_code + 1))
-    box: NDArray[np.uint32] = (lattice.planes[0] * scale).astype(np.uint32)
-    for plane in lattice.planes[1:]:
+    drop = 8 * lattice.codes.itemsize - bits
+    box: NDArray[np.uint32] = (lattice.codes[0] >> drop).astype(np.uint32)
+    for plane in lattice.codes[1:]:
         box <<= np.uint32(bits)
-        box |= (plane * scale).astype(np.uint32)
+        box |= plane >> drop
     return box
