@@ -14,6 +14,7 @@ _SMALL_SIDE_PX = 320
 _LARGEST_DEGREES = 8.0
 _STEP_DEGREES = 0.8
 _BORDER = 0.17
+_NO_TOP = 0.5  # worth of lines without an angle at which they are sharpest
 
 
 def stripe_energy(small: NDArray[np.float32], degrees: float) -> float:
@@ -75,8 +76,9 @@ def find_direction(light: Light, upright: bool | None = None) -> tuple[bool, flo
         middle = _central(picture)
         energies = np.array([stripe_energy(middle, float(step)) for step in steps])
         top = int(energies.argmax())
-        best[turned] = (float(energies[top]), _peak(steps, energies, top))
-    worth = {turned: _worth(light, turned, best[turned][1]) for turned in (False, True)}
+        seen = 1.0 if 0 < top < len(steps) - 1 else _NO_TOP
+        best[turned] = (seen, _peak(steps, energies, top))
+    worth = {way: seen * _worth(light, way, degrees) for way, (seen, degrees) in best.items()}
     chosen = worth[True] > worth[False] if upright is None else upright
     lead = worth[chosen] / max(worth[not chosen], 1e-12)
     return chosen, best[chosen][1], lead

@@ -20,13 +20,14 @@ from palette.stripes.reading_counting import beaten
 from palette.stripes.reading_doubt import doubts_of
 from palette.stripes.reading_repeat import find_repeat
 from palette.stripes.reading_sequence import Sequence, find_sequence
-from palette.stripes.reading_slant import foreshortening, unslanted
+from palette.stripes.reading_slant import foreshortening, slant_error, unslanted
 from palette.stripes.reading_values import ClothReading, ReadStripe
 from palette.swatches.palette import Palette, PaletteSource, Swatch
 
 __all__ = ["read_cloth"]
 
 _LEAST_PX = 60
+_LEAST_PICK = 3.0  # rows in place of a pick where picks cannot be told
 _DISAGREE = 0.08
 _CHECKED = 1.6  # stripes this little stronger than what crosses them: a check
 _THING = "cloth photograph"
@@ -99,8 +100,10 @@ def read_cloth(
     level = math.cos(math.radians(straightening.skew_degrees)) ** 2
     rows = float(edges[-1] - edges[0]) * level
     length_mm = _length(length_mm, width_mm, rows, profile.width_px)
-    doubts = doubts_of(profile, found)
     picks, counted = _picks(shares, edges, found, length_mm, picks_per_cm)
+    total = sum(picks) or float(edges[-1] - edges[0]) / max(found.seen.smear.window, _LEAST_PICK)
+    error = slant_error(profile.threads, growth, len(profile.rows))
+    doubts = doubts_of(profile, found, shares * total, error)
     palette = _palette(photo, found, shares)
     stripes = _stripes(palette, found, shares, length_mm, picks, doubts)
     if length_mm is None and counted and picks_per_cm is not None:
@@ -251,10 +254,6 @@ def _not_told(lead: float, profile: ClothProfile, width_mm: float | None) -> lis
     notes = []
     if lead < _CHECKED:
         notes.append("the cloth has lines both ways, as in a check; the stronger ones were read")
-    if None in profile.ends:
-        notes.append(
-            "the picture may cut the first and the last stripe; their widths are as far as it shows"
-        )
     if width_mm is not None and not all(profile.selvedges):
         notes.append("both selvedges are not in the picture; the width was taken as that of it all")
     return notes

@@ -2,7 +2,8 @@
 
 A stripe is as sure as its best alternative is bad: the same stripes without it, with another yarn
 in its place, or with a narrow stripe more beside it, each held against the picture. What no
-sequence explains well, and colours nearly alike, are doubted as well.
+sequence explains well, and colours nearly alike, are doubted as well; so is a width that may well
+be off by more than a pick, and a stripe that the edge of the picture cuts.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from numpy.typing import NDArray
 from palette.perception.spaces import linear_srgb_to_lab
 from palette.stripes.cloth_photo_profile import ClothProfile, half_rows
 from palette.stripes.reading_explain import alternatives
+from palette.stripes.reading_margin import chance_of_miss, width_errors
 from palette.stripes.reading_segments import running_mean
 from palette.stripes.reading_sequence import Sequence
 from palette.stripes.reading_settle import misfits
@@ -28,7 +30,10 @@ _USUAL_MISFIT, _LEAST_MISFIT = 5.0, 3.0
 _ALIKE, _OWN = 3.6, 3.0  # CIELAB between yarns nearly alike, and from a stripe to its own yarn
 _GROUND = 4.0  # CIELAB between the first stripe and what the cloth lies on
 _SEEN_ONCE, _NARROW = 3.0, 1.4  # picks under which a colour seen once, or any, is doubted
+_MISSED = 0.1  # chance of a width too far off at which it is doubted
 
+_WIDTH = "may be more than a pick wider or narrower"
+_CUT = (0.45, "runs out of the picture, and counts as far as it shows")
 _WHY = {
     "without": "may be only the passage between its neighbours",
     "yarn": "could be another of the yarns",
@@ -36,13 +41,19 @@ _WHY = {
 }
 
 
-def doubts_of(profile: ClothProfile, found: Sequence) -> list[Doubt]:
+def doubts_of(
+    profile: ClothProfile, found: Sequence, picks: Array, slope_error: float
+) -> list[Doubt]:
     """Confidence in each stripe, and the reason where it is low.
 
     Parameters
     ----------
     profile : ClothProfile
     found : Sequence
+    picks : ndarray of shape (stripes,)
+        Widths that were read.
+    slope_error : float
+        Standard error of the slant that was taken out.
 
     Returns
     -------
@@ -54,6 +65,7 @@ def doubts_of(profile: ClothProfile, found: Sequence) -> list[Doubt]:
     unlike = _by_misfit(found)
     ends = _by_ends(profile, found)
     halves = _by_halves(profile, found)
+    missed = chance_of_miss(picks, width_errors(found, picks, slope_error))
     doubts = []
     for number in range(len(found.yarns)):
         candidates = [
@@ -63,6 +75,7 @@ def doubts_of(profile: ClothProfile, found: Sequence) -> list[Doubt]:
             halves[number],
             _by_yarn(found, number),
             _by_width(found, number),
+            (0.5 * _MISSED / max(float(missed[number]), 1e-9), _WIDTH),
         ]
         least, why = min(candidates)
         confidence = float(np.clip(least, 0, 1))
@@ -94,10 +107,12 @@ def _by_misfit(found: Sequence) -> list[Doubt]:
 
 
 def _by_ends(profile: ClothProfile, found: Sequence) -> list[Doubt]:
-    """First and last stripe: like the ground, or with an end of the cloth that was not found."""
+    """First and last stripe: cut by the picture, like the ground, or perhaps the ground itself."""
     doubts = [(1.0, "")] * len(found.yarns)
     labs = linear_srgb_to_lab(found.explanation.colours)
     for end, (stripe, ground) in enumerate(((0, 0), (-1, -1))):
+        if profile.ends[end] is None:
+            doubts[stripe] = _CUT
         if found.explanation.yarns[ground] < 0:
             apart = float(np.linalg.norm(found.labs[stripe] - labs[ground]))
             doubts[stripe] = (0.5 * apart / _GROUND, "is much like what the cloth lies on")

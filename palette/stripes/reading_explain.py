@@ -28,8 +28,8 @@ __all__ = ["Alternative", "alternatives", "explained"]
 Array = NDArray[np.float64]
 
 _PRICE = 12.0  # of a stripe more
-_PASSES = 4
-_NARROW = 4.5  # picks under which every yarn is tried
+_PASSES, _MOST_YARNS = 4, 24  # passes; one alone where so many yarns say that these are no stripes
+_NARROW, _TRIED = 4.5, 8  # picks under which more yarns than the nearest two are tried
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -135,12 +135,14 @@ def _without(seen: Seen, now: Explanation, number: int, here: float) -> Alternat
 
 
 def _nearest(seen: Seen, now: Explanation, number: int, others: list[int]) -> list[int]:
-    """Yarns worth trying: all for a narrow stripe, the nearest two for a wide one."""
+    """Yarns worth trying: the nearest, more for a narrow stripe than for a wide one."""
     width = now.edges[number + 1] - now.edges[number]
-    if width < _NARROW * seen.smear.window or len(others) <= 2:
+    most = _TRIED if width < _NARROW * seen.smear.window else 2
+    if len(others) <= most:
         return others
     own = np.cbrt(now.colours[number])
-    return sorted(others, key=lambda y: float(np.abs(np.cbrt(now.yarn_light[y]) - own).sum()))[:2]
+    near = sorted(others, key=lambda y: float(np.abs(np.cbrt(now.yarn_light[y]) - own).sum()))
+    return near[:most]
 
 
 def _more(seen: Seen, now: Explanation, number: int) -> Iterator[Alternative]:
@@ -149,6 +151,8 @@ def _more(seen: Seen, now: Explanation, number: int) -> Iterator[Alternative]:
     others = [yarn for yarn in now.yarn_light if yarn not in sides]
     if not others:
         return
+    if len(others) > _TRIED:
+        others = _nearest(seen, now, number, others)
     edge, pick = now.edges[number], max(seen.smear.window, 1.5)
     reach = seen.smear.reach + 2
     low, high = max(0, int(edge - reach)), min(len(seen.lab), int(edge + reach) + 1)
@@ -232,14 +236,16 @@ def explained(seen: Seen, start: Explanation) -> Explanation:
     Explanation
     """
     now = _all_settled(seen, start)
-    for _ in range(_PASSES):
+    left: set[tuple[int, ...]] = set()  # what was given up is not gone back to
+    for _ in range(_PASSES if len(now.yarn_light) <= _MOST_YARNS else 1):
         changed = False
         number = 0
         while number < len(now.yarns):
             best = min(alternatives(seen, now, number), key=lambda a: a.worse, default=None)
-            if best is not None and best.worse < -0.5:
-                now = _taken(now, best)
-                changed = True
+            better = None if best is None or best.worse >= -0.5 else _taken(now, best)
+            if better is not None and tuple(better.yarns) not in left:
+                left.add(tuple(now.yarns))
+                now, changed = better, True
                 number = max(0, number - 1)
             else:
                 number += 1

@@ -7,12 +7,13 @@ from numpy.typing import NDArray
 
 from palette.stripes.reading_threads import Threads
 
-__all__ = ["foreshortening", "unslanted"]
+__all__ = ["foreshortening", "slant_error", "unslanted"]
 
 Array = NDArray[np.float64]
 
 _USUAL = 0.05  # standard deviation of the slope in photographs from about above
 _BEATEN = 0.25  # unevenness of beat and yarn, as that of one pick
+_SPREAD = 0.01  # standard error where selvedges or ends tell the slope
 
 
 def foreshortening(threads: Threads, growth: float | None, height: int) -> float:
@@ -42,9 +43,30 @@ def foreshortening(threads: Threads, growth: float | None, height: int) -> float
         return 2 * growth
     if threads.counted <= 0 or not np.isfinite(threads.slope_doubt):
         return 0.0
-    picks = height / threads.period
-    doubt = threads.slope_doubt**2 + 12 * _BEATEN**2 / picks
+    doubt = _doubt(threads, height)
     return float(threads.slope * _USUAL**2 / (_USUAL**2 + doubt))
+
+
+def slant_error(threads: Threads, growth: float | None, height: int) -> float:
+    """Standard error of the `foreshortening`.
+
+    Examples
+    --------
+    >>> plain = Threads(period=5.0, strength=2.0, slope=0.1, slope_doubt=0.02)
+    >>> slant_error(plain, 0.05, 1000) < slant_error(plain, None, 1000) < 0.05
+    True
+    """
+    if growth is not None:
+        return _SPREAD
+    if threads.counted <= 0 or not np.isfinite(threads.slope_doubt):
+        return _USUAL
+    doubt = _doubt(threads, height)
+    return float(np.sqrt(doubt * _USUAL**2 / (_USUAL**2 + doubt)))
+
+
+def _doubt(threads: Threads, height: int) -> float:
+    """Variance of the slope of the spacing of picks that are not evenly beaten."""
+    return threads.slope_doubt**2 + 12 * _BEATEN**2 * threads.period / height
 
 
 def unslanted(edges: Array, height: float, slope: float) -> Array:

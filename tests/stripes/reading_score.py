@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -12,6 +13,7 @@ from palette.stripes.reading_values import ClothReading
 __all__ = ["Score", "score"]
 
 _SHOWN = 0.7  # picks that a stripe cut by the picture must show to count
+_CUT = "runs out of the picture"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -22,18 +24,26 @@ class Score:
     ----------
     right : bool
         The sequence is the true one, and every width within one pick or 3 per cent.
-    named : bool
-        For a wrong reading: doubt named a stripe at, or next to, every place that is wrong.
+    stripes : int
+        Stripes read.
+    wrong : int
+        Stripes of a wrong width; where the sequence is wrong, 1 for the place where it is.
+    named : int
+        How many of these have a doubt at or next to them. That a stripe runs out of the picture
+        counts for that stripe alone.
     false_alarms : int
-        Stripes named unsure although they are right.
+        Stripes doubted although they and their neighbours are right; without those that are only
+        said to run out of the picture.
     note : str
         What is wrong.
     """
 
     right: bool
-    named: bool
-    false_alarms: int
-    note: str
+    stripes: int = 0
+    wrong: int = 0
+    named: int = 0
+    false_alarms: int = 0
+    note: str = ""
 
 
 def _by_appearance(items: Iterable[object]) -> list[int]:
@@ -41,28 +51,42 @@ def _by_appearance(items: Iterable[object]) -> list[int]:
     return [seen.setdefault(item, len(seen)) for item in items]
 
 
+def _alike(read: Sequence[object], true: Sequence[object]) -> int:
+    """How many stripes from the start agree, whatever the yarns are called."""
+    pairs = zip(_by_appearance(read), _by_appearance(true), strict=False)
+    return sum(1 for _ in itertools.takewhile(lambda pair: pair[0] == pair[1], pairs))
+
+
 def score(reading: ClothReading, sequence: Sequence[int], picks: Sequence[float]) -> Score:
     """Hold a reading against the truth."""
     shown = [k for k, count in enumerate(picks) if count > _SHOWN]
-    true = np.array([picks[k] for k in shown])
-    total = true.sum()
-    unsure = [stripe.confidence < 0.5 for stripe in reading.stripes]
-    same = _by_appearance(stripe.colour for stripe in reading.stripes) == _by_appearance(
-        sequence[k] for k in shown
-    )
-    if not same:
-        note = f"{len(reading.stripes)} stripes in {len(reading.palette.swatches)} yarns read, "
-        note += f"{len(shown)} in {len(set(sequence))} true"
-        return Score(right=False, named=any(unsure), false_alarms=0, note=note)
-    off = np.array([stripe.share for stripe in reading.stripes]) - true / total
-    wrong = (np.abs(off) * total > 1) & (np.abs(off) * total > 0.03 * true)
-    near = [any(unsure[max(0, k - 1) : k + 2]) for k in range(len(unsure))]
-    places = np.flatnonzero(wrong).tolist()
+    read, true = [stripe.colour for stripe in reading.stripes], [sequence[k] for k in shown]
+    doubts = [stripe.doubt for stripe in reading.stripes]
+    if _by_appearance(read) != _by_appearance(true):
+        first, last = _alike(read, true), len(read) - 1 - _alike(read[::-1], true[::-1])
+        first, last = min(first, last), max(first, last)
+        named = any(_doubted(doubts, k) for k in range(max(0, first - 1), last + 2))
+        note = f"{len(read)} stripes in {len(set(read))} yarns read, "
+        note += f"{len(true)} in {len(set(true))} true, from stripe {first + 1}"
+        return Score(right=False, stripes=len(read), wrong=1, named=int(named), note=note)
+    widths = np.array([picks[k] for k in shown])
+    total = widths.sum()
+    off = np.abs(np.array([stripe.share for stripe in reading.stripes]) * total - widths)
+    wrong = (off > 1) & (off > 0.03 * widths)
+    near = [wrong[max(0, k - 1) : k + 2].any() for k in range(len(read))]
+    alarms = [bool(doubt) and not doubt.startswith(_CUT) for doubt in doubts]
     return Score(
         right=not wrong.any(),
-        named=bool(places) and all(near[k] for k in places),
-        false_alarms=sum(
-            doubt and not wrong[max(0, k - 1) : k + 2].any() for k, doubt in enumerate(unsure)
-        ),
-        note=f"widest error {np.abs(off).max() * total:.2f} picks",
+        stripes=len(read),
+        wrong=int(wrong.sum()),
+        named=sum(_doubted(doubts, k) for k in np.flatnonzero(wrong).tolist()),
+        false_alarms=sum(alarm and not by for alarm, by in zip(alarms, near, strict=True)),
+        note=f"widest error {off.max():.2f} picks",
     )
+
+
+def _doubted(doubts: Sequence[str], number: int) -> bool:
+    """Whether a stripe, or one beside it, is doubted."""
+    beside = [doubt for doubt in doubts[max(0, number - 1) : number + 2] if doubt]
+    own = doubts[number] if number < len(doubts) else ""
+    return bool(own) or any(not doubt.startswith(_CUT) for doubt in beside)

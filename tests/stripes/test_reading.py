@@ -110,7 +110,9 @@ def test_scale_must_be_positive(value):
         read_cloth(photo, picks_per_cm=value)
 
 
-def test_end_stripes_cut_by_the_picture_are_warned_of():
+def test_end_stripes_cut_by_the_picture_are_named():
     cloth = render(23, Setting(size=(900, 700), stripes=(10, 12)))
-    notes = " ".join(read_cloth(cloth.photo()).warnings)
-    assert "the picture may cut the first and the last stripe" in notes
+    reading = read_cloth(cloth.photo())
+    assert {1, len(reading.stripes)} <= set(reading.unsure)
+    for stripe in (reading.stripes[0], reading.stripes[-1]):
+        assert stripe.doubt == "runs out of the picture, and counts as far as it shows"
