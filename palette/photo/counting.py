@@ -1,10 +1,10 @@
-"""Counting the colours of a photograph in the codes of its device.
+"""Counting the colours of a photograph.
 
 Codes are counted in small boxes (128 steps a channel for RGB, fewer for large pictures), so only
 the few thousand boxes that hold something need converting to CIELAB, through the exact profile.
-What is counted are the points of the photograph's lattice. The finer the boxes, the less they show
-in a palette: a scene saved in another RGB space falls into others. A large picture, whose lattice
-has every colour many times over, would fill so many boxes that it must do with coarser ones.
+What is counted are the points of the photograph's lattice. The boxes of all RGB photographs lie in
+the codes of sRGB, so that the same scene in another space falls into the same ones. A large
+picture would fill so many that it must do with coarser boxes.
 """
 
 from __future__ import annotations
@@ -14,6 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.photo.common_codes import common_codes
 from palette.photo.lattice import Lattice, lattice_of
 from palette.photo.photo import Photo
 
@@ -22,6 +23,8 @@ __all__ = ["Counted", "count_colours"]
 _BITS = {1: 8, 3: 7, 4: 4}
 _LARGE_BITS = {1: 8, 3: 6, 4: 4}
 _FEWER_BITS_ABOVE, _FEWER_BITS = 1 << 22, 5
+_COMMON = ("srgb", "matrix")
+_BEYOND = 4  # boxes go on for a quarter of the codes of sRGB on either side
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -66,10 +69,7 @@ def count_colours(photo: Photo) -> Counted:
     ([[93.0, 115.0, 58.0]], [1.0])
     """
     lattice = lattice_of(photo)
-    channels = photo.profile.channels
-    bits = _bits(photo, lattice.cell)
-    boxes = 1 << (bits * channels)
-    index = _index(lattice, bits)
+    index, boxes = _boxes(photo, lattice)
     if lattice.kept is not None:
         index[~lattice.kept] = boxes
     flat = index.ravel()
@@ -87,22 +87,32 @@ def count_colours(photo: Photo) -> Counted:
     )
 
 
+def _boxes(photo: Photo, lattice: Lattice) -> tuple[NDArray[np.uint32], int]:
+    """Box of every point of the lattice, and how many boxes there are."""
+    steps = 1 << _bits(photo, lattice.cell)
+    if photo.profile.kind == "matrix":
+        codes = common_codes(lattice.codes, photo.profile, photo.top_code)
+        span = steps + 2 * (steps // _BEYOND)
+        levels = np.floor((codes * 255 + 0.5) * (steps / 256)) + steps // _BEYOND
+        planes = np.clip(levels, 0, span - 1).astype(np.uint32)
+    else:
+        span = steps
+        drop = np.uint32(8 * lattice.codes.itemsize - steps.bit_length() + 1)
+        planes = lattice.codes >> drop
+    index = planes[0].astype(np.uint32)
+    for plane in planes[1:]:
+        index *= np.uint32(span)
+        index += plane
+    return index, span ** len(planes)
+
+
 def _bits(photo: Photo, cell: int) -> int:
     """Upper bits of each channel that tell the boxes apart.
 
-    The mean code of a box is taken from its points anyway, so large pictures in plain sRGB do
-    with half the boxes, in a third of the time.
+    The mean code of a box is taken from its points anyway, so large pictures in RGB do with few
+    boxes, in a third of the time.
     """
-    if photo.profile.kind == "srgb" and photo.width_px * photo.height_px > _FEWER_BITS_ABOVE:
-        return min(_FEWER_BITS, _BITS[photo.profile.channels])
-    return (_BITS if cell == 1 else _LARGE_BITS)[photo.profile.channels]
-
-
-def _index(lattice: Lattice, bits: int) -> NDArray[np.uint32]:
-    """Box of every point of the lattice: the upper bits of its channels, side by side."""
-    drop = 8 * lattice.codes.itemsize - bits
-    box: NDArray[np.uint32] = (lattice.codes[0] >> drop).astype(np.uint32)
-    for plane in lattice.codes[1:]:
-        box <<= np.uint32(bits)
-        box |= plane >> drop
-    return box
+    channels = photo.profile.channels
+    if photo.profile.kind in _COMMON and photo.width_px * photo.height_px > _FEWER_BITS_ABOVE:
+        return _FEWER_BITS
+    return (_BITS if cell == 1 else _LARGE_BITS)[channels]

@@ -3,9 +3,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from palette.perception.device import codes_to_lab
 from palette.photo.counting import count_colours
 from palette.photo.photo import Photo
-from palette.photo.profile import CMYK_WITHOUT_PROFILE, DISPLAY_P3, GREY
+from palette.photo.profile import ADOBE_RGB, CMYK_WITHOUT_PROFILE, DISPLAY_P3, GREY, SRGB, Profile
+
+GREY_RAMP = Profile(name="only the engine reads it", kind="table", icc=b"x")
 
 
 def photo_of(pixels: np.ndarray, **more) -> Photo:
@@ -74,4 +77,28 @@ def test_a_small_picture_is_counted_finely_and_a_large_one_coarsely() -> None:
     assert len(count_colours(photo_of(ramp.repeat(8, axis=0))).codes) == 128
     large = ramp.repeat(10, axis=1).repeat(1700, axis=0)
     assert len(count_colours(photo_of(large)).codes) == 32
-    assert len(count_colours(photo_of(large, profile=DISPLAY_P3)).codes) == 64
+    assert len(count_colours(photo_of(large, profile=GREY_RAMP)).codes) == 64
+
+
+@pytest.mark.parametrize("profile", [DISPLAY_P3, ADOBE_RGB], ids=["P3", "Adobe"])
+@pytest.mark.parametrize("shape", [(120, 160), (2100, 2100)])
+def test_a_scene_in_another_space_falls_into_the_same_boxes(profile, shape) -> None:
+    pixels = np.random.default_rng(1).integers(20, 230, (40, 40, 3))
+    pixels = pixels.repeat(-(-shape[0] // 40), axis=0).repeat(-(-shape[1] // 40), axis=1)
+    pixels = np.ascontiguousarray(pixels[: shape[0], : shape[1]], dtype=np.uint8)
+    light = SRGB.curves[0].light(np.arange(256) / 255)[pixels]
+    light = light @ np.linalg.solve(np.array(profile.matrix), np.array(SRGB.matrix)).T
+    grid = np.linspace(0, 1, 8193)
+    codes = np.interp(light, profile.curves[0].light(grid), grid)
+    wide = photo_of(np.rint(codes * 65535).astype(np.uint16), profile=profile)
+    one, other = count_colours(photo_of(pixels)), count_colours(wide)
+    np.testing.assert_array_equal(one.where, other.where)
+    np.testing.assert_allclose(
+        codes_to_lab(SRGB, one.codes), codes_to_lab(profile, other.codes), atol=1.0
+    )
+
+
+def test_colours_beyond_srgb_are_told_apart() -> None:
+    greens = np.array([[[60, 250, 40], [120, 250, 40], [60, 250, 100]]], dtype=np.uint8)
+    counted = count_colours(photo_of(greens, profile=DISPLAY_P3))
+    assert len(counted.codes) == 3
