@@ -15,13 +15,13 @@ from numpy.typing import NDArray
 
 from palette.stripes.reading_threads import Threads
 
-__all__ = ["beaten"]
+__all__ = ["TRUST", "beaten"]
 
 Array = NDArray[np.float64]
 
 _BAND = 0.16  # width of the band, as a part of the rate
 _GROUP = 24  # cells side by side whose threads are followed together
-_TRUST = 12.0  # picks at which half of what the threads say is believed
+TRUST = 8.0  # picks at which half of what the threads say is believed
 _MOST = 0.1  # denser or looser than usual
 
 
@@ -55,11 +55,11 @@ def beaten(cells: Array, edges: Array, threads: Threads, slope: float, shares: A
     for k, (start, stop) in enumerate(itertools.pairwise(edges.tolist())):
         rows = slice(int(start), max(int(np.ceil(stop)), int(start) + 1))
         turn = turning[rows].sum()
-        if turn.real > 0:
+        if turn.imag > 0:  # a turn of less than half a circle: more than two rows to a pick
             rates[k] = np.angle(turn) / (2 * np.pi) / usual[rows].mean()
     wide = picks >= min(6.0, float(picks.max()))
     rates = np.clip(rates / np.median(rates[wide]), 1 - _MOST, 1 + _MOST)
-    counted = shares * rates ** (picks / (picks + _TRUST))
+    counted = shares * rates ** (picks / (picks + TRUST))
     return np.asarray(counted / counted.sum())
 
 

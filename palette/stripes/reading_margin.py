@@ -10,6 +10,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from palette.stripes.reading_counting import TRUST
 from palette.stripes.reading_sequence import Sequence
 from palette.stripes.reading_settle import Explanation, Seen
 from palette.stripes.reading_smear import foretold
@@ -19,8 +20,9 @@ __all__ = ["chance_of_miss", "edge_errors", "width_errors"]
 Array = NDArray[np.float64]
 
 _THREAD = 0.09  # unevenness of single threads, in picks
-_WANDER = 0.12  # picks by which the weft at an edge wanders from side to side, in the mean
+_WANDER = 0.09  # picks by which the weft at an edge wanders from side to side, in the mean
 _DRIFT, _DRIFT_PICKS = 0.015, 20.0  # slow change of beat and yarn, and how far it holds
+_RATE = 0.008  # part by which picks that are counted are off
 _PICKS, _PART = 1.0, 0.03  # what a width may be off
 _STEP = 0.2  # rows
 
@@ -54,7 +56,7 @@ def edge_errors(seen: Seen, now: Explanation) -> Array:
 
 
 def width_errors(found: Sequence, picks: Array, slope_error: float) -> Array:
-    """Standard error of the width of each stripe of the cloth, in picks.
+    """Reckon the standard error of the width of each stripe of the cloth, in picks.
 
     Parameters
     ----------
@@ -74,9 +76,11 @@ def width_errors(found: Sequence, picks: Array, slope_error: float) -> Array:
     edges = spread[:-1] + spread[1:] - 2 * np.diag(own, 1)
     middles = (np.cumsum(picks) - picks / 2) / picks.sum() - 0.5
     slanted = (slope_error * middles * picks) ** 2
-    threads = _THREAD**2 * picks + 2 * _WANDER**2
+    threads = _THREAD**2 * picks
     drifted = _DRIFT**2 * picks**2 * _DRIFT_PICKS / (_DRIFT_PICKS + picks)
-    return np.asarray(np.sqrt(np.maximum(edges, 0) + slanted + threads + drifted))
+    left = TRUST / (TRUST + picks) if found.rows_per_pick > 0 else 1.0  # by counting the threads
+    beaten = left * (threads + drifted + slanted) + (_RATE * picks) ** 2
+    return np.asarray(np.sqrt(np.maximum(edges, 0) + beaten + 2 * _WANDER**2))
 
 
 def chance_of_miss(picks: Array, errors: Array) -> Array:

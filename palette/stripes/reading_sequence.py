@@ -28,6 +28,7 @@ _PRICE = 16.0
 _TURNS = 3
 _ROUNDS = 2
 _SLIVER, _MIXED = 1.0, 2.6  # picks under which the last of a cloth is no stripe
+_GROUND_LIKE = 2.0  # CIELAB to what the cloth lies on, under which it is none either
 _LEAST_ROWS = 3.0  # rows in place of a pick where picks cannot be told
 _FLOOR = np.array([0.8, 0.45, 0.45])  # noise of one pick in CIELAB that is always allowed for
 _PASSAGE = 2.0  # CIELAB: a passage lies between its neighbours in every channel, within this
@@ -147,15 +148,21 @@ def _shown(now: Explanation, pick: float) -> slice:
     """Stripes of the cloth: without the ground, and slivers at its ends.
 
     A sliver that the picture cuts off, and one beside the ground in a colour that the cloth has
-    nowhere else: there stripe and ground mix, or the cloth casts its shadow.
+    nowhere else: there stripe and ground mix, or the cloth casts its shadow. Nor is it a stripe
+    if its colour is that of the ground.
     """
     first, last = int(now.yarns[0] < 0), len(now.yarns) - int(now.yarns[-1] < 0)
     if last - first <= 3:
         return slice(first, last)
     widths = np.diff(now.edges) / pick
     lost = []
+    labs = linear_srgb_to_lab(now.colours)
     for stripe, grounded in ((first, first > 0), (last - 1, last < len(widths))):
         once = now.yarns.count(now.yarns[stripe]) == 1
+        beyond = labs[first - 1 if stripe == first else last % len(labs)]
+        if grounded and once and np.linalg.norm(labs[stripe] - beyond) < _GROUND_LIKE:
+            lost.append(True)
+            continue
         bound = (_MIXED if once else 0.0) if grounded else _SLIVER
         lost.append(bool(widths[stripe] < bound))
         if lost[-1] and grounded:  # the true end lies within it

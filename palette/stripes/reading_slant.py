@@ -48,7 +48,7 @@ def foreshortening(threads: Threads, growth: float | None, height: int) -> float
 
 
 def slant_error(threads: Threads, growth: float | None, height: int) -> float:
-    """Standard error of the `foreshortening`.
+    """Reckon the standard error of the `foreshortening`.
 
     Examples
     --------

@@ -1,8 +1,9 @@
 """How often a cloth is read right, over cloths rendered in two quite different ways.
 
-Run with ``pytest -m bench -s tests/benchmarks/test_reading_hits.py``; it takes some ten minutes.
+Run with ``pytest -m bench -s tests/benchmarks/test_reading_hits.py``; it takes some six minutes.
 Right means: the sequence of yarns is the true one, and every width is within one pick or 3 per
-cent. The floor is 19 in 20 over all.
+cent. The floor is 19 in 20 over all. Stripes doubted in vain are those named unsure that are
+right, as their neighbours are; at most 3 in 100.
 """
 
 import io
@@ -49,7 +50,9 @@ LAID_OUT = {
     "bare on a wall": replace(SCENE, ground="wall", ends="bare"),
     "fine threads": replace(SCENE, px_per_pick=(3, 4)),
 }
-EACH = 3
+EACH = 2
+SEED = 20_000  # of cloths that nothing was fitted to
+AIM = 0.95
 FLOOR = 0.95
 
 
@@ -57,32 +60,35 @@ def _scored(cloth) -> Score:
     try:
         reading = read_cloth(cloth.photo())
     except LeafweftError as refusal:
-        return Score(right=False, named=True, false_alarms=0, note=str(refusal))
+        return Score(right=False, wrong=1, named=1, note=str(refusal))
     return score(reading, cloth.sequence, cloth.picks)
 
 
 def test_nineteen_of_twenty():
-    lines, hits, cloths, named = [], 0, 0, 0
     kinds = [(kind, render, setting) for kind, setting in WOVEN.items()]
     kinds += [(kind, lay_out, scene) for kind, scene in LAID_OUT.items()]
+    scores = []
+    print()
     for number, (kind, make, how) in enumerate(kinds):
-        scores = {
-            seed: _scored(make(seed, how))
-            for seed in range(8000 + 100 * number, 8000 + 100 * number + EACH)
-        }
-        right = sum(own.right for own in scores.values())
-        alarms = sum(own.false_alarms for own in scores.values())
-        lines.append(f"{kind:20} {right} of {EACH}, {alarms} stripes doubted for nothing")
-        for seed, own in scores.items():
-            if not own.right:
-                named += own.named
-                lines.append(f"    {seed}: {own.note}; {'named' if own.named else 'not named'}")
-        hits += right
-        cloths += EACH
-    missed = cloths - hits
-    lines.append(f"all: {hits} of {cloths}; of {missed} wrong readings {named} were named")
-    print("", *lines, sep="\n")
-    assert hits >= FLOOR * cloths, "\n".join(lines)
+        seeds = range(SEED + 100 * number, SEED + 100 * number + EACH)
+        own = [_scored(make(seed, how)) for seed in seeds]
+        right = sum(one.right for one in own)
+        alarms = sum(one.false_alarms for one in own)
+        print(f"{kind:20} {right} of {EACH}, {alarms} stripes doubted for nothing", flush=True)
+        for seed, one in zip(seeds, own, strict=True):
+            if not one.right:
+                named = f"{one.named} of {one.wrong} places named"
+                print(f"    {seed}: {one.note}; {named}", flush=True)
+        scores += own
+    hits, alarms, stripes, wrong, named = (
+        sum(getattr(one, what) for one in scores)
+        for what in ("right", "false_alarms", "stripes", "wrong", "named")
+    )
+    share = hits / len(scores)
+    print(f"all: {hits} of {len(scores)} ({share:.3f}, the aim is {AIM});", end=" ")
+    print(f"{named} of {wrong} wrong places named, {alarms} of {stripes} stripes doubted in vain")
+    assert share >= FLOOR
+    assert alarms <= 0.03 * stripes
 
 
 def test_time_against_decoding():
