@@ -37,8 +37,8 @@ def common_codes(codes: NDArray[Any], profile: Profile, top_code: int) -> NDArra
     --------
     >>> from palette.photo.profile import DISPLAY_P3
     >>> green = np.array([[[60]], [[250]], [[40]]], dtype=np.uint8)
-    >>> common_codes(green, DISPLAY_P3, 255).ravel().round(2).tolist()
-    [-0.4399999976158142, 1.0, -0.25]
+    >>> common_codes(green, DISPLAY_P3, 255).ravel().astype(float).round(2).tolist()
+    [-0.44, 1.0, -0.25]
     """
     every = np.arange(top_code + 1) / top_code
     light = np.stack(
