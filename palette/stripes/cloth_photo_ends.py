@@ -28,6 +28,7 @@ _LONE_UNEVEN, _LONE_PICKS = 0.12, 4  # what a fringe must be where no selvedge s
 _NEARLY = 0.6  # part of the bound that is enough where a piece is nearly like the ground
 _MOST = 0.42  # of the height that may lie beyond one end
 _THIN = 2.5  # picks under which a piece says little by itself
+_RIM_PICKS = 6.0  # widest uneven rim of a stripe
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -182,7 +183,18 @@ def _kinds(pieces: Pieces, period: float) -> list[str]:
             found.append("thin")
         else:
             found.append("cloth")
-    return found
+    return [_rim(found, pieces, picks, k) for k in range(len(found))]
+
+
+def _rim(kinds: list[str], pieces: Pieces, picks: Array, number: int) -> str:
+    """Take the uneven rim of a stripe for a part of it: a fringe lets the ground through."""
+    kind = kinds[number]
+    inward = number + 1 if pieces.cuts[number] < pieces.cuts[-1] / 2 else number - 1
+    if kind != "fringe" or picks[number] >= _RIM_PICKS or kinds[inward : inward + 1] != ["cloth"]:
+        return kind
+    tint = abs(pieces.tint[number] - pieces.tint[inward])
+    light = abs(pieces.light[number] - pieces.light[inward])
+    return "cloth" if tint < _TINT and light < _LIGHT else kind
 
 
 def _bound(uneven: Array, picks: Array, own: float, sides: bool) -> float:

@@ -67,7 +67,7 @@ def score(reading: ClothReading, sequence: Sequence[int], picks: Sequence[float]
         first, last = min(first, last), max(first, last)
         named = any(_doubted(doubts, k) for k in range(max(0, first - 1), last + 2))
         note = f"{len(read)} stripes in {len(set(read))} yarns read, "
-        note += f"{len(true)} in {len(set(true))} true, from stripe {first + 1}"
+        note += f"{len(true)} in {len(set(true))} true, from stripe {max(first, 0) + 1}"
         return Score(right=False, stripes=len(read), wrong=1, named=int(named), note=note)
     widths = np.array([picks[k] for k in shown])
     total = widths.sum()

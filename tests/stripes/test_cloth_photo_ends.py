@@ -47,6 +47,15 @@ def test_shadow_of_the_cloth_is_no_stripe():
     assert find_ends(_pieces(*kinds, widths=widths), PERIOD) == (72, 552)
 
 
+def test_uneven_rim_of_a_stripe_is_no_fringe():
+    rim = (CLOTH[0] + 0.03, CLOTH[1], FRINGE[2])
+    widths = [60, 12, *[60] * 8, 60]
+    assert find_ends(_pieces(GROUND, rim, *[CLOTH] * 8, GROUND, widths=widths), PERIOD) == (60, 552)
+    bundles = (FRINGE[0], FRINGE[1], FRINGE[2])  # the ground shows through
+    found = find_ends(_pieces(GROUND, bundles, *[CLOTH] * 8, GROUND, widths=widths), PERIOD)
+    assert found == (72, 552)
+
+
 def test_pieces_are_compared_across_the_selvedges():
     cells = np.zeros((60, 90, 3))
     cells[10:50, 20:70] = [-1.0, -0.5, -0.2]
