@@ -187,14 +187,13 @@ def _kinds(pieces: Pieces, period: float) -> list[str]:
 
 
 def _rim(kinds: list[str], pieces: Pieces, picks: Array, number: int) -> str:
-    """Take the uneven rim of a stripe for a part of it: a fringe lets the ground through."""
-    kind = kinds[number]
-    inward = number + 1 if pieces.cuts[number] < pieces.cuts[-1] / 2 else number - 1
-    if kind != "fringe" or picks[number] >= _RIM_PICKS or kinds[inward : inward + 1] != ["cloth"]:
-        return kind
-    tint = abs(pieces.tint[number] - pieces.tint[inward])
-    light = abs(pieces.light[number] - pieces.light[inward])
-    return "cloth" if tint < _TINT and light < _LIGHT else kind
+    """Take an uneven narrow piece that looks like a stripe for one: a fringe shows the ground."""
+    if kinds[number] not in ("fringe", "frayed") or picks[number] >= _RIM_PICKS:
+        return kinds[number]
+    stripes = np.array([kind == "cloth" for kind in kinds])
+    tint = np.abs(pieces.tint - pieces.tint[number]) < _TINT
+    light = np.abs(pieces.light - pieces.light[number]) < _LIGHT / 2
+    return "cloth" if (stripes & tint & light).any() else kinds[number]
 
 
 def _bound(uneven: Array, picks: Array, own: float, sides: bool) -> float:
