@@ -53,6 +53,7 @@ def test_stage_imports_only_earlier_stages(module: Path) -> None:
 
 GATES = {
     "colour": {"perception"},
+    "threadpoolctl": {"clusters"},
     "sklearn": {"clusters"},
     "matplotlib": {"perception", "sheets"},  # perception: the table of surveyed colour names
     "PIL": {"photo", "sheets"},

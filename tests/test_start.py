@@ -36,6 +36,14 @@ def test_import_stays_light(statement: str) -> None:
     assert not loaded_by(statement) & HEAVY
 
 
+def test_a_palette_of_so_many_colours_does_not_pay_for_choosing_how_many() -> None:
+    statement = (
+        "import numpy as np; from palette import Photo, extract; "
+        "extract(Photo(name='x', pixels=np.eye(3, dtype=np.uint8)[:, :, None].repeat(3, 2)), 2)"
+    )
+    assert not loaded_by(statement) & {"sklearn"}
+
+
 def test_help_stays_light() -> None:
     statement = (
         "import io, contextlib, cli.main\n"

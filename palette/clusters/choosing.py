@@ -70,7 +70,6 @@ def choose(
     *,
     locked: Points | None = None,
     accents: bool = True,
-    seed: int = 0,
 ) -> Choice:
     """Choose the swatches of counted colours.
 
@@ -89,7 +88,6 @@ def choose(
         Swatches that there must be.
     accents : bool
         Whether to look for accents.
-    seed : int
 
     Returns
     -------
@@ -97,7 +95,7 @@ def choose(
     """
     held = np.empty((0, 3)) if locked is None else locked
     unasked = count is None
-    count, most, why = _numbers(points, weights, count, len(held), seed)
+    count, most, why = _numbers(points, weights, count, len(held))
     free = count - len(held)
     if free < 1:
         return Choice(centres=held, accents=np.zeros(len(held), dtype=bool), why=why)
@@ -112,7 +110,7 @@ def choose(
     masses = Cleaned(centres=np.empty((0, 3)))
     groups = free - (len(found) if unasked else min(len(found), 1))
     if groups > 0 and rest.any():
-        masses = clean_groups(points[rest], weights[rest], groups, fixed=fixed, seed=seed)
+        masses = clean_groups(points[rest], weights[rest], groups, fixed=fixed)
     if len(found) > 1 and not unasked:
         places, centres = _afforded(points, weights, free, places, masses.centres, held)
         masses = replace(masses, centres=centres)
@@ -173,12 +171,10 @@ def _afforded(
     return chosen
 
 
-def _numbers(
-    points: Points, weights: Points, count: int | None, held: int, seed: int
-) -> tuple[int, int, str]:
+def _numbers(points: Points, weights: Points, count: int | None, held: int) -> tuple[int, int, str]:
     """How many swatches there are to be, how many of them may be accents, and why."""
     if count is None:
-        chosen, why = how_many(points, weights, seed=seed)
+        chosen, why = how_many(points, weights)
         return max(chosen, held), 3, why
     return count, min((count + 1) // 3, count - held) if count > 1 else 0, ""
 

@@ -60,7 +60,6 @@ def clean_groups(
     *,
     start: Points | None = None,
     fixed: Points | None = None,
-    seed: int = 0,
 ) -> Cleaned:
     """Typical colours of groups, each where the picture really has colour.
 
@@ -75,7 +74,6 @@ def clean_groups(
         Centres of groups found before.
     fixed : ndarray of shape (m, 3), optional
         Swatches that there are anyway.
-    seed : int
 
     Returns
     -------
@@ -91,7 +89,7 @@ def clean_groups(
     """
     centres = start
     if centres is None:
-        centres = group(points, weights, count, fixed=fixed, seed=seed)
+        centres = group(points, weights, count, fixed=fixed)
     here, mass = points, weights
     chosen = centres[:0]
     held = chosen if fixed is None else fixed
@@ -113,7 +111,7 @@ def clean_groups(
         begin = _with_more(here, mass, centres[:0], count - len(chosen), held)
         if not len(begin):
             break
-        centres = group(here, mass, len(begin), start=begin, fixed=held, seed=seed)
+        centres = group(here, mass, len(begin), start=begin, fixed=held)
     if scattered:
         chosen = polished(points, weights, chosen, fixed)
     scattered.sort(key=lambda pair: -pair[0])

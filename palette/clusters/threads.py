@@ -26,7 +26,6 @@ def one_thread() -> AbstractContextManager[Any]:
 @cache
 def _controller() -> Any:  # noqa: ANN401  the library that is asked carries no types
     """Switch for the threads, found once: looking takes 4 ms."""
-    import sklearn.cluster  # noqa: F401  what is loaded later would not be found
     from threadpoolctl import ThreadpoolController  # type: ignore[import-untyped]
 
     return ThreadpoolController()

@@ -64,7 +64,6 @@ def palettes_of_each(
         keep=tuple(parse_colour(text, thing="keep") for text in brief.keep),
         leave_out=tuple(parse_colour(text, thing="leave-out") for text in brief.leave_out),
         light=None if brief.light is None else parse_light(brief.light),
-        seed=brief.seed,
     )
 
 

@@ -99,5 +99,4 @@ def palette_of(paths: tuple[Path, ...], brief: Brief, *, photos: tuple[Photo, ..
         keep=tuple(parse_colour(text, thing="keep") for text in brief.keep),
         leave_out=tuple(parse_colour(text, thing="leave-out") for text in brief.leave_out),
         light=light_of(opened[0], brief),
-        seed=brief.seed,
     )

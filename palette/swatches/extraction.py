@@ -39,7 +39,6 @@ def extract(
     keep: Sequence[str | Lab] = (),
     leave_out: Sequence[str | Lab] = (),
     light: Light | None = None,
-    seed: int = 0,
 ) -> Palette:
     """Take a palette from a photograph, or one palette from several.
 
@@ -62,15 +61,13 @@ def extract(
         Colours that do not count, with all that is like them.
     light : Light, optional
         The light of the photograph; its cast is taken away.
-    seed : int
-        For the starts of the grouping. The same photograph and settings give the same palette
-        on every machine, whatever the number of threads.
 
     Returns
     -------
     Palette
         Largest share first. Fewer swatches than asked are a result, with a sentence in
-        ``warnings``.
+        ``warnings``. There is no chance in it: the same photograph and settings give the same
+        palette on every machine, whatever the number of threads.
 
     Raises
     ------
@@ -87,16 +84,14 @@ def extract(
     """
     photos = (photo,) if isinstance(photo, Photo) else tuple(photo)
     kept = _colours(keep)
-    _check(photos, colours, shadows, kept, seed)
+    _check(photos, colours, shadows, kept)
     with one_thread():
         taken = take(photos, light=light, leave_out=_colours(leave_out))
         fold = shadows == "fold"
         points = lab_to_even(folded(taken.labs)) if fold else taken.even
         locked = np.array(kept).reshape(-1, 3)
         places = lab_to_even(folded(locked) if fold else locked)
-        choice = choose(
-            points, taken.weights, taken.maps, colours, locked=places, accents=accents, seed=seed
-        )
+        choice = choose(points, taken.weights, taken.maps, colours, locked=places, accents=accents)
         owner, _ = nearest(points, choice.centres)
         if fold:
             labs = lit_places(taken.labs, taken.weights, owner, len(choice.centres))
@@ -112,14 +107,14 @@ def extract(
             height_px=photos[0].height_px,
             colours_asked=colours,
             why=choice.why,
-            settings=_settings(photos, accents, shadows, keep, leave_out, light, seed),
+            settings=_settings(photos, accents, shadows, keep, leave_out, light),
         ),
         warnings=(*_warnings(photos, swatches, colours, kept), *_scattered(choice, fold)),
     )
 
 
 def _check(
-    photos: tuple[Photo, ...], colours: int | None, shadows: str, kept: tuple[Lab, ...], seed: int
+    photos: tuple[Photo, ...], colours: int | None, shadows: str, kept: tuple[Lab, ...]
 ) -> None:
     if not photos:
         raise InputError("photo", "must be given", got="none")
@@ -139,8 +134,6 @@ def _check(
         )
     if shadows not in ("keep", "fold"):
         raise InputError("--shadows", "must be keep or fold", got=repr(shadows))
-    if not 0 <= seed < 2**32:
-        raise InputError("--seed", "must be from 0 to 4294967295", got=f"{seed}")
 
 
 def _colours(given: Sequence[str | Lab]) -> tuple[Lab, ...]:
@@ -199,7 +192,6 @@ def _settings(
     keep: Sequence[str | Lab],
     leave_out: Sequence[str | Lab],
     light: Light | None,
-    seed: int,
 ) -> tuple[tuple[str, str], ...]:
     """Whatever decided the palette beside the photographs and the count, in words."""
     settings = [setting for photo in photos for setting in photo.settings]
@@ -209,7 +201,7 @@ def _settings(
     settings += [("keep", str(one)) for one in keep]
     settings += [("leave out", str(one)) for one in leave_out]
     settings += [("shadows", shadows), ("accents", "yes" if accents else "no")]
-    return (*settings, ("seed", str(seed)))
+    return tuple(settings)
 
 
 def _warnings(

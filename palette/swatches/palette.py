@@ -75,7 +75,7 @@ class PaletteSource:
     why : str
         Why there are as many colours as there are, as a sentence, or "".
     settings : tuple of (str, str)
-        Whatever else decided the palette (region, light, seed ...), in words.
+        Whatever else decided the palette (region, light ...), in words.
     """
 
     photos: tuple[str, ...] = ()

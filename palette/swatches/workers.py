@@ -7,7 +7,7 @@ from multiprocessing.context import BaseContext
 
 __all__ = ["make_ready", "worker_context"]
 
-_LOADED_ONCE = ("palette.swatches.many", "sklearn.cluster", "colour", "PIL.Image", "pi_heif")
+_LOADED_ONCE = ("palette.swatches.many", "colour", "PIL.Image", "pi_heif")
 
 
 def worker_context() -> BaseContext:

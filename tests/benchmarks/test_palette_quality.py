@@ -116,8 +116,6 @@ def test_steady(path) -> None:
         moved[name] = [
             float(ciede2000(s.lab, labs).min()) for s in before.swatches if s.share >= 0.05
         ]
-    again = [swatch.lab for swatch in extract(photo, COLOURS, seed=7).swatches]
-    moved["seed"] = [float(ciede2000(s.lab, again).min()) for s in before.swatches]
     say(
         path,
         "; ".join(
@@ -125,7 +123,7 @@ def test_steady(path) -> None:
             for n, m in moved.items()
         ),
     )
-    assert max(moved["seed"]) == 0
+    assert extract(photo, COLOURS) == before  # there is no chance in it
 
 
 def foreign(labs: np.ndarray, generator: np.random.Generator) -> tuple[np.ndarray, np.ndarray]:

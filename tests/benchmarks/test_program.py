@@ -27,7 +27,7 @@ app()
 """
 # What the job cannot do without, as it loads them: pictures, clustering, differences, PDF, files.
 LIBRARIES = (
-    "import numpy, PIL.Image, PIL.ImageCms, PIL.JpegImagePlugin, pi_heif, sklearn.cluster, colour, "
+    "import numpy, PIL.Image, PIL.ImageCms, PIL.JpegImagePlugin, pi_heif, colour, "
     "scipy.optimize, scipy.ndimage, matplotlib.figure, matplotlib.backends.backend_agg, "
     "matplotlib.backends.backend_pdf, jinja2, typer; from pydantic import BaseModel, TypeAdapter"
 )
