@@ -9,6 +9,15 @@ import typer
 
 from cli.options import Force, Json, Out, takes
 
+_WORKERS_NEED = (
+    "cli.main",
+    "palette.plans.each",
+    "palette.plans.brief",
+    "palette.sheets.palette_files",
+    "matplotlib.backends.backend_agg",
+    "matplotlib.figure",
+)
+
 
 @takes("palette")
 def run(
@@ -52,7 +61,7 @@ def run(
     if several and jobs > 1:
         from palette.swatches.workers import make_ready
 
-        make_ready()
+        make_ready(*_WORKERS_NEED)
     from cli.briefing import brief_from
     from cli.output import CIELAB, result, talk, warn
     from cli.palettes import alone, each_palette, edited, settled

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from palette.perception.difference import ciede2000
 from palette.perception.even import lab_to_even
-from palette.perception.spaces import hex_to_lab
+from palette.perception.spaces import srgb8_to_lab
 
 __all__ = ["colour_names", "survey"]
 
@@ -55,7 +55,8 @@ def survey() -> tuple[tuple[str, ...], NDArray[np.float64]]:
 
     named = ((name.removeprefix("xkcd:"), code) for name, code in sorted(XKCD_COLORS.items()))
     chosen = {name.replace("/", " "): code for name, code in named if not _RUDE.search(name)}
-    return tuple(chosen), np.array([hex_to_lab(code) for code in chosen.values()])
+    codes = [tuple(bytes.fromhex(code.removeprefix("#"))) for code in chosen.values()]
+    return tuple(chosen), srgb8_to_lab(codes)
 
 
 def colour_names(labs: ArrayLike) -> tuple[str, ...]:

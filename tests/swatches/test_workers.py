@@ -5,12 +5,13 @@ import multiprocessing
 
 import pytest
 
+from cli.commands.palette import _WORKERS_NEED
 from palette.swatches import workers
 
 
 def test_what_is_loaded_once_is_there() -> None:
     # A name that cannot be loaded is passed over in silence, and every worker pays for it.
-    for name in workers._LOADED_ONCE:
+    for name in (*workers._LOADED_ONCE, *_WORKERS_NEED):
         assert importlib.util.find_spec(name), name
 
 
