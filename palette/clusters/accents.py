@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from palette.clusters.grouping import gather, nearest
+from palette.clusters.grouping import boxes_of, nearest
 from palette.clusters.heavy import HEAVY
 from palette.clusters.hues import hue_distance
 from palette.clusters.patches import SMALLEST_PATCH, Ground, ground_of
@@ -24,7 +24,7 @@ OTHER_HUE = 15.0
 _SAME_HUE = 6.0
 _MASS = 0.05  # a hue of its own with more of the picture than this is a mass among the others
 _ALIKE, _SHADED = 9.0, 25.0  # how far colours of one patch lie from its typical colour, at most
-_WIDTH = 4.0
+_WIDTH, _BOX = 4.0, 4.0
 _MOST_LOOKED_AT, _TRIES = 6, 10
 _CORE, _BALL, _SHELL = 4.0, 9.0, 15.0  # radii about a colour, for what stands apart
 _MOST_SHELL = 0.45
@@ -33,6 +33,7 @@ _LONELY, _PURITY = 2.0, 2.0  # what standing alone and what purity count for
 _ONES = np.ones(3)
 
 Points = NDArray[np.float64]
+Rows = NDArray[np.intp]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -81,15 +82,16 @@ def find_accents(
     if not most:
         return []
     ground = ground_of(where, len(points))
-    found, others, spent = _other_hues(points, ground, others)
+    boxes = boxes_of(points, _BOX)
+    found, others, spent = _other_hues(points, boxes, ground, others)
     taken = np.concatenate([others, *(accent.centre[None] for accent in found)])
     far = np.where(spent, 0, nearest(points, taken)[1])
-    found += _standing_apart(points, weights, ground, far)
+    found += _standing_apart(points, weights, boxes, ground, far)
     return _most_telling(points, weights, found, others, most)
 
 
 def _other_hues(
-    points: Points, ground: Ground, others: Points
+    points: Points, boxes: Rows, ground: Ground, others: Points
 ) -> tuple[list[Accent], Points, NDArray[np.bool_]]:
     """Patches of other hues; the others with those too large for an accent; the boxes of both."""
     found: list[Accent] = []
@@ -99,14 +101,14 @@ def _other_hues(
     for _ in range(_MOST_LOOKED_AT):
         if tally.sum() < SMALLEST_PATCH * ground.counting:
             break
-        mode = _densest(points, hue, tally)
+        mode = _densest(points, boxes, hue, tally)
         alike = _alike(points, mode, hue)
         tally[alike] = 0
         inside = ground.patch(alike)
         if inside is None:
             continue
         spent |= alike
-        centre = typical(points, inside, mode, width=_WIDTH)
+        centre = _typical_inside(points, inside, mode)
         part = float(inside.sum()) / ground.counting
         if part > _MASS:
             others = np.concatenate([others, centre[None]])
@@ -117,6 +119,12 @@ def _other_hues(
     return found, others, spent
 
 
+def _typical_inside(points: Points, inside: Points, mode: Points) -> Points:
+    """Typical colour of a patch, from how many of its points each box holds."""
+    rows = np.flatnonzero(inside)
+    return typical(points[rows], inside[rows], mode, width=_WIDTH)
+
+
 def _alike(points: Points, mode: Points, hue: Points) -> NDArray[np.bool_]:
     """Colours near one of another hue, and those that light and shade make of it."""
     square = ((points - mode) ** 2) @ _ONES
@@ -125,7 +133,9 @@ def _alike(points: Points, mode: Points, hue: Points) -> NDArray[np.bool_]:
     return np.asarray(shaded | (square < _ALIKE**2))
 
 
-def _standing_apart(points: Points, weights: Points, ground: Ground, far: Points) -> list[Accent]:
+def _standing_apart(
+    points: Points, weights: Points, boxes: Rows, ground: Ground, far: Points
+) -> list[Accent]:
     """Patches of colours with little round about them, whatever their hue."""
     found: list[Accent] = []
     tally = ground.tally(far > FAR)
@@ -133,7 +143,7 @@ def _standing_apart(points: Points, weights: Points, ground: Ground, far: Points
     for _ in range(_TRIES):
         if looked_at == _MOST_LOOKED_AT or tally.sum() < SMALLEST_PATCH * ground.counting:
             break
-        mode = _densest(points, far, tally)
+        mode = _densest(points, boxes, far, tally)
         alike = ((points - mode) ** 2) @ _ONES < _ALIKE**2
         tally[alike] = 0
         if not _apart(points, weights, mode):
@@ -141,7 +151,7 @@ def _standing_apart(points: Points, weights: Points, ground: Ground, far: Points
         looked_at += 1
         inside = ground.patch(alike)
         if inside is not None:
-            centre = typical(points, inside, mode, width=_WIDTH)
+            centre = _typical_inside(points, inside, mode)
             if _apart(points, weights, centre):
                 found.append(Accent(centre=centre, part=float(inside.sum()) / ground.counting))
     return found
@@ -194,8 +204,10 @@ def _alone(points: Points, weights: Points, place: Points) -> float:
     return max(0.0, 1 - shell / (_MOST_SHELL * ball)) if ball > 0 else 0.0
 
 
-def _densest(points: Points, far: Points, tally: Points) -> Points:
+def _densest(points: Points, boxes: Rows, far: Points, tally: Points) -> Points:
     """Colour, among those that are tallied, with the most area times distance."""
     rows = np.flatnonzero(tally)
-    boxes, mass = gather(points[rows], tally[rows] * far[rows], 4.0)
-    return typical(points[rows], tally[rows], boxes[mass.argmax()], width=_WIDTH, turns=3)
+    worth = tally[rows] * far[rows]
+    mine = boxes[rows] == np.bincount(boxes[rows], weights=worth).argmax()
+    start = (worth[mine] @ points[rows[mine]]) / worth[mine].sum()
+    return typical(points[rows], tally[rows], start, width=_WIDTH, turns=3)

@@ -163,12 +163,12 @@ def _afforded(
         fewer = masses
         if len(masses) > free - count:
             fewer = thinned(points, weights, masses, free - count, beside)
-            fewer = polished(points, weights, fewer, beside)
         mean = float(weights @ nearest(points, np.concatenate([beside, fewer]))[1])
         if count > 1 and mean > most:
             break
         chosen = places[:count], fewer
-    return chosen
+    few, fewer = chosen
+    return few, polished(points, weights, fewer, np.concatenate([held, few]))
 
 
 def _numbers(points: Points, weights: Points, count: int | None, held: int) -> tuple[int, int, str]:

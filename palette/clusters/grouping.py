@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from palette.clusters.splitting import split
 
-__all__ = ["gather", "group", "nearest"]
+__all__ = ["boxes_of", "gather", "group", "nearest"]
 
 _MEAN_TURNS = 2
 _ONES = np.ones(3)
@@ -41,12 +41,23 @@ def gather(points: Points, weights: Points, edge: float) -> tuple[Points, Points
     >>> means[:, 0].tolist(), sums.tolist()
     ([0.5, 9.0], [2.0, 1.0])
     """
-    cells = np.floor(points / edge).astype(np.int64) + (1 << 20)  # counted from the origin
-    key = (cells[:, 0] << 42) | (cells[:, 1] << 21) | cells[:, 2]
-    _, inverse = np.unique(key, return_inverse=True)
+    inverse = boxes_of(points, edge)
     sums = np.bincount(inverse, weights=weights).astype(np.float64)
     means = [np.bincount(inverse, weights=weights * points[:, axis]) / sums for axis in range(3)]
     return np.stack(means, axis=1), sums
+
+
+def boxes_of(points: Points, edge: float) -> NDArray[np.intp]:
+    """Give each point the number of its box of one edge; only boxes with points count.
+
+    Examples
+    --------
+    >>> boxes_of(np.array([[0.0, 0, 0], [9, 0, 0], [1, 0, 0]]), 4.0).tolist()
+    [0, 1, 0]
+    """
+    cells = np.floor(points / edge).astype(np.int64) + (1 << 20)  # counted from the origin
+    key = (cells[:, 0] << 42) | (cells[:, 1] << 21) | cells[:, 2]
+    return np.asarray(np.unique(key, return_inverse=True)[1])
 
 
 def group(

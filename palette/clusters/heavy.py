@@ -40,11 +40,9 @@ def heavy_places(points: Points, weights: Points) -> Points:
     [[0.0, 0.0, 0.0]]
     """
     boxes, mass = gather(points, weights, 4.5)
-    small = boxes.astype(np.float32)
-    size = (small**2).sum(axis=1)
-    square = small @ (-2 * small.T)
-    square += size
-    square += size[:, None]
+    small = (boxes - boxes.mean(axis=0)).astype(np.float32)
+    size, one = (small**2).sum(axis=1), np.ones(len(small), dtype=np.float32)
+    square = np.column_stack([small, size, one]) @ np.column_stack([-2 * small, one, size]).T
     about = (square < _BALL**2).astype(np.float32) @ mass.astype(np.float32)
     places: list[int] = []
     open_ = about >= HEAVY

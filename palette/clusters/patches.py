@@ -83,19 +83,19 @@ class Ground:
 
         mask = self._mask(alike)
         pieces, count = label(mask, structure=np.ones((3, 3), dtype=int))
-        sizes = np.bincount(pieces.ravel(), minlength=count + 1)
-        sizes[0] = 0
+        piece = pieces[mask]
+        sizes = np.bincount(piece, minlength=count + 1)
         cored = np.bincount(pieces[_shrunk(mask, self.core)], minlength=count + 1) > 0
         blobs = cored & (sizes >= max(_BLOB * self.counting, _BLOB_POINTS))
         whole = cored & (sizes >= max(SMALLEST_PATCH * self.counting, 1))
         strewn = sizes[blobs].sum() >= max(SMALLEST_STREWN * self.counting, _IN_BLOBS * sizes.sum())
         if not (whole.any() or strewn):
             return None
-        inside = self.where[(blobs | whole)[pieces]]
+        inside = self.where[mask][(blobs | whole)[piece]]
         return np.bincount(inside, minlength=self.boxes).astype(float)
 
     def _mask(self, wanted: Mask) -> Mask:
-        return np.append(wanted, False)[self.where]
+        return np.take(np.append(wanted, False), self.where)
 
 
 def ground_of(where: NDArray[np.int32], boxes: int) -> Ground:

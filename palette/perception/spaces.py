@@ -253,7 +253,7 @@ def lab_to_hex(lab: ArrayLike) -> tuple[str, bool]:
     values = np.asarray(lab, dtype=float)
     srgb = linear_to_srgb(lab_to_linear_srgb(values))
     inside = bool(np.all((srgb >= -_GAMUT_TOLERANCE) & (srgb <= 1 + _GAMUT_TOLERANCE)))
-    red, green, blue = (int(code) for code in lab_to_srgb8(values))
+    red, green, blue = (int(code) for code in np.rint(np.clip(srgb, 0, 1) * 255))
     return f"#{red:02x}{green:02x}{blue:02x}", inside
 
 

@@ -72,7 +72,7 @@ def count_colours(photo: Photo) -> Counted:
     index, boxes = _boxes(photo, lattice)
     if lattice.kept is not None:
         index[~lattice.kept] = boxes
-    flat = index.ravel()
+    flat = index.ravel().astype(np.intp)
     counts = np.bincount(flat, minlength=boxes + 1)[:boxes]
     filled = np.flatnonzero(counts)
     place = np.full(boxes + 1, -1, dtype=np.int32)

@@ -100,10 +100,10 @@ def take(
                 got=f"colours that are all of {photo.name}",
                 remedy="Leave out fewer colours.",
             )
-        place = np.append(np.where(stays, np.cumsum(stays) - 1, -1), -1)
-        maps.append(
-            Map(where=place[counted.where].astype(np.int32), first=first, last=first + len(kept))
-        )
+        where = counted.where
+        if not stays.all():
+            where = np.append(np.where(stays, np.cumsum(stays) - 1, -1), -1)[where]
+        maps.append(Map(where=where.astype(np.int32), first=first, last=first + len(kept)))
         labs.append(lab[stays])
         evens.append(even[stays])
         weights.append(kept / kept.sum() / len(photos))
