@@ -69,7 +69,7 @@ def read_photo(path: str | Path) -> Photo:
         odd: list[str] = []
         deep = deep_codes(place, image, odd)
         channels = None if deep is None else int(deep.pixels.shape[2])
-        profile = profile_of(image, odd, channels=channels)
+        profile = profile_of(image, odd, channels=channels, place=place)
         frame = decode(image, profile, odd, name=place.name, deep=deep)
         form = image.format or ""
     if frame.kept is not None and not frame.kept.any():

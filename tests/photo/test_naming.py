@@ -25,9 +25,9 @@ def test_the_primaries_that_a_heic_names(primaries, profile) -> None:
 
 @pytest.mark.parametrize("curve", [16, 18])  # ITU-T H.273, table 3: PQ and HLG
 def test_a_heic_for_very_bright_screens_is_told(curve) -> None:
-    nclx = {"color_primaries": 9, "transfer_characteristics": curve}
+    nclx = {"color_primaries": 12, "transfer_characteristics": curve}
     said = ["a picture coded for very bright screens (HDR): its colours are a guess"]
-    assert named(nclx_profile=nclx) == (SRGB, said)
+    assert named(nclx_profile=nclx) == (DISPLAY_P3, said)
 
 
 @pytest.mark.parametrize("info", [{}, {"nclx_profile": None}, {"nclx_profile": b"?"}])

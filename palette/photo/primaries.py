@@ -1,0 +1,69 @@
+"""From the chromaticities of three primaries and a white to the matrix of a profile."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from palette.photo.profile import D50_XYZ, Matrix
+
+__all__ = ["BT_2020", "D65_XY", "matrix_of"]
+
+Point = tuple[float, float]
+Primaries = tuple[Point, Point, Point]
+
+D65_XY: Point = (0.3127, 0.3290)
+"""Chromaticity of D65 as Recommendation ITU-R BT.709 and IEC 61966-2-1 round it."""
+
+BT_2020: Primaries = ((0.708, 0.292), (0.170, 0.797), (0.131, 0.046))
+"""Primaries of Recommendation ITU-R BT.2020-2, table 3, whose white is D65."""
+
+_BRADFORD = np.array(
+    [[0.8951, 0.2664, -0.1614], [-0.7502, 1.7135, 0.0367], [0.0389, -0.0685, 1.0296]]
+)  # ICC.1:2022, annex E
+
+
+def matrix_of(primaries: Primaries, white: Point = D65_XY) -> Matrix:
+    """Linear RGB to XYZ of the profile connection space (D50).
+
+    Parameters
+    ----------
+    primaries : three (x, y)
+        Red, green and blue.
+    white : (x, y)
+
+    Returns
+    -------
+    3 rows of 3 float
+
+    Raises
+    ------
+    ValueError
+        Where the primaries lie on one line, or a y is not above 0: they span no colours.
+
+    References
+    ----------
+    SMPTE RP 177 (1993) for the matrix; the linear Bradford transform of ICC.1:2022, annex E,
+    for the white.
+
+    Examples
+    --------
+    >>> srgb = matrix_of(((0.64, 0.33), (0.30, 0.60), (0.15, 0.06)))
+    >>> [round(sum(row), 4) for row in srgb]
+    [0.9642, 1.0, 0.8249]
+    """
+    if not min(y for _, y in (*primaries, white)) > 0:
+        raise ValueError("the primaries span no colours")
+    columns = np.array([_light(point) for point in primaries]).T
+    if not abs(np.linalg.det(columns)) > 1e-6:
+        raise ValueError("the primaries span no colours")
+    bright = np.linalg.solve(columns, _light(white))
+    cones = _BRADFORD @ np.array(D50_XYZ) / (_BRADFORD @ _light(white))
+    adapted = np.linalg.inv(_BRADFORD) @ (cones[:, None] * (_BRADFORD @ (columns * bright)))
+    first, second, third = (tuple(row) for row in adapted.tolist())
+    return (first, second, third)
+
+
+def _light(point: Point) -> np.ndarray:
+    """XYZ of a chromaticity at Y = 1."""
+    x, y = point
+    return np.array([x / y, 1.0, (1 - x - y) / y])
