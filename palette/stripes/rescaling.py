@@ -6,7 +6,7 @@ from dataclasses import replace
 
 from palette.errors import WeavingError
 from palette.measures import format_length
-from palette.stripes.apportion import apportion
+from palette.stripes.equal_widths import equal_widths
 from palette.stripes.lengths import picks_for_length, shortest_finished_mm
 from palette.stripes.plan import Stripe, StripePlan
 from palette.stripes.share_check import share_notes
@@ -15,34 +15,14 @@ from palette.stripes.weft import Piece, Weft, number_picks
 __all__ = ["rescale"]
 
 
-def _mirror_groups(stripes: tuple[Stripe, ...]) -> list[tuple[int, ...]]:
-    """Stripes that must stay alike: both of a mirrored pair, else each by itself."""
-    count = len(stripes)
-    keys = [(stripe.colour, stripe.picks, stripe.role) for stripe in stripes]
-    if count > 1 and keys == keys[::-1]:
-        return [tuple({place, count - 1 - place}) for place in range((count + 1) // 2)]
-    return [(place,) for place in range(count)]
-
-
-def _scaled(stripes: tuple[Stripe, ...], units: int, narrowest: int) -> list[int]:
-    """Give the steps of each stripe, in proportion to its picks, mirrored pairs alike."""
-    groups = _mirror_groups(stripes)
-    if units % 2 and all(len(group) == 2 for group in groups):
-        groups = [(place,) for place in range(len(stripes))]  # an odd step has no middle to go to
-    single = next((group for group in groups if len(group) == 1), None)
-    mirrored = len(groups) < len(stripes)
-    odd = units % 2 if mirrored else 0
-    weights = [sum(stripes[place].picks for place in group) for group in groups]
-    if not mirrored:
-        floors = [narrowest if stripe.role == "stripe" else 1 for stripe in stripes]
-        return list(apportion(weights, units, least=floors))
-    floors = [-(-(narrowest - odd) // 2) if group == single else narrowest for group in groups]
-    halves = apportion(weights, units // 2, least=floors)
-    steps = [0] * len(stripes)
-    for group, half in zip(groups, halves, strict=True):
-        for place in group:
-            steps[place] = 2 * half + odd if group == single else half
-    return steps
+def _scaled(stripes: tuple[Stripe, ...], units: int, narrowest: int) -> tuple[int, ...]:
+    """Give the steps of each stripe, in proportion to its picks, equal stripes alike."""
+    return equal_widths(
+        [stripe.picks for stripe in stripes],
+        units,
+        least=[narrowest if stripe.role == "stripe" else 1 for stripe in stripes],
+        kinds=[(stripe.colour, stripe.role) for stripe in stripes],
+    )
 
 
 def rescale(
@@ -56,9 +36,10 @@ def rescale(
 ) -> StripePlan:
     """Weave the same stripes over another length: every width in proportion.
 
-    Hems and borders keep their picks. Widths are whole steps by largest remainder, so each is
-    less than one step from its exact width unless the smallest stripe raised it; a cloth that
-    reads the same from both ends still does.
+    Hems and borders keep their picks. Widths are whole steps, less than one step from the exact
+    width unless the smallest stripe raised it. Stripes that were equal stay equal; where that
+    does not come out at the length, the first and last stripe, and then the widest, take a step
+    more. A cloth that reads the same from both ends still does.
 
     Parameters
     ----------
