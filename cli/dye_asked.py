@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING, TypeVar
 
 from cli.naming import refused
 
 if TYPE_CHECKING:
     from palette.dyeing.dye_day import DyeDay
+    from palette.yarn.amounts import YarnAmount
 
-__all__ = ["DYE_OPTIONS", "dye_wishes", "idle_options"]
+__all__ = ["DYE_OPTIONS", "dye_wishes", "idle_options", "warned_of_warp"]
 
 Value = TypeVar("Value")
 
@@ -93,7 +95,7 @@ def dye_wishes(
         "pots_ml": tuple(map(_millilitres, pot)) or None,
         **_single(texts),
     }
-    _check_once(read)
+    _check_once(read, [name.strip() for name in undyed])
     return {key: value for key, value in read.items() if value is not None}
 
 
@@ -110,7 +112,19 @@ def idle_options(texts: Mapping[str, str | None], day: DyeDay) -> tuple[str, ...
         "tartar": "cream of tartar" in things,
     }
     idle = [f"--{name}" for name, text in texts.items() if text and not working.get(name, True)]
+    dyed = {lot.colour for lot in day.lots} | {part.use for lot in day.lots for part in lot.skeins}
+    for option, named in (("--fibre", day.asked.fibres), ("--skein", day.asked.skeins_g)):
+        idle += [f"{option} for {name}, which is not dyed" for name, _ in named if name not in dyed]
     return (f"Not used on this day: {', '.join(idle)}.",) if idle else ()
+
+
+def warned_of_warp(day: DyeDay, yarns: tuple[YarnAmount, ...], undyed: Sequence[str]) -> DyeDay:
+    """Ask about a warp that nobody left out by name, and that is no undyed white."""
+    from palette.dyeing.undyed import warp_left_out
+
+    if "warp" in (name.strip() for name in undyed):
+        return day
+    return replace(day, warnings=(*warp_left_out(yarns, day.asked), *day.warnings))
 
 
 def _single(texts: Mapping[str, str | None]) -> dict[str, object]:
@@ -133,13 +147,18 @@ def _single(texts: Mapping[str, str | None]) -> dict[str, object]:
     return found
 
 
-def _check_once(read: Mapping[str, object]) -> None:
-    """Refuse a colour that has a depth of shade and a recipe too."""
+def _check_once(read: Mapping[str, object], named: Collection[str]) -> None:
+    """Refuse a colour that has a depth of shade and a recipe too, or one that is not dyed."""
     depths, recipes = (dict(read[key]) for key in ("depths", "recipes"))  # type: ignore[call-overload]
     for colour in depths:
         if colour in recipes:
             rule = f"must not be given for {colour}, which has a --recipe"
             raise refused("--depth", rule, remedy="The recipe gives the depth of shade.")
+    for option, asked in (("--depth", depths), ("--recipe", recipes)):
+        for name in asked:
+            if name in named:
+                rule = f"must not be given for {name}, which is --undyed"
+                raise refused(option, rule, remedy="Leave one of the two out.")
 
 
 def _float(figure: str) -> float:
@@ -202,10 +221,11 @@ def _mixture(text: str) -> tuple[tuple[str, float], ...]:
 
 
 def _undyed(names: Sequence[str], yarns: Sequence[str]) -> tuple[str, ...]:
-    """Yarns that keep their colour; the word none dyes them all."""
-    if [name.strip().lower() for name in names] == ["none"] and "none" not in yarns:
-        return ()
-    return tuple(_known("--undyed", name.strip(), yarns) for name in names)
+    """Yarns that keep their colour: the warp and what is named; none takes the warp out again."""
+    from palette.dyeing.undyed import undyed_by_default
+
+    found = undyed_by_default([name.strip() for name in names], known=yarns)
+    return tuple(_known("--undyed", name, yarns) for name in found)
 
 
 def _known(option: str, name: str, known: Sequence[str]) -> str:

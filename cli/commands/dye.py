@@ -65,8 +65,8 @@ Undyed = Annotated[
     _option(
         "--undyed",
         "COLOUR",
-        "A colour that is not dyed, or warp, or weft; none: all of it is dyed. May be repeated. "
-        "Without it: warp.",
+        "A colour that is not dyed either, or weft. The warp is not dyed, unless it has a --depth "
+        "or --recipe, or this is none: then all is dyed but what else is named. May be repeated.",
     ),
 ]
 Skein = Annotated[
@@ -190,7 +190,7 @@ def run(
 
     Example: leafweft dye scarf --fibre wool --skein 50g --pot 12l --pot 6l --out dye-day.pdf
     """
-    from cli.dye_asked import DYE_OPTIONS, dye_wishes, idle_options
+    from cli.dye_asked import DYE_OPTIONS, dye_wishes, idle_options, warned_of_warp
     from cli.dyeing import dye_json, dye_text
     from cli.naming import options_named
     from cli.output import result, talk, warn
@@ -220,7 +220,7 @@ def run(
         natural=natural,
         depth=depth or (),
         recipe=recipe or (),
-        undyed=("warp",) if undyed is None else undyed,
+        undyed=undyed or (),
         skein=skein or (),
         margin=margin,
         pot=pot or (),
@@ -228,6 +228,7 @@ def run(
     )
     with options_named(DYE_OPTIONS):
         day = dye_day_of(planned, wishes, samples=read_samples(samples) if samples else None)
+    day = warned_of_warp(day, planned.yarns, undyed or ())
     warn((*idle_options({**texts, "acid": acid}, day), *day.warnings))
     if out is not None:
         write_whole(out, dye_page_pdf(planned, day, paper=paper), force=force)

@@ -9,6 +9,7 @@ from palette.dyeing.assistants import Band, band_of
 from palette.dyeing.dye_day import DyeLot, Skeins
 from palette.dyeing.fibres import FibreContent, read_fibre
 from palette.dyeing.packing import share_out
+from palette.dyeing.undyed import dyed_yarns
 from palette.errors import InputError
 from palette.yarn.amounts import YarnAmount
 
@@ -42,8 +43,8 @@ def whole_skeins(needed_g: float, skein_g: float, *, margin: float = 0.0) -> int
 
 def undyed_of(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> tuple[str, ...]:
     """Colours that are not dyed, in the order of the plan."""
-    named = [yarn.colour for yarn in yarns if not _is_dyed(yarn, asked)]
-    return tuple(dict.fromkeys(named))
+    dyed = dyed_yarns(yarns, asked)
+    return tuple(dict.fromkeys(yarn.colour for yarn in yarns if yarn not in dyed))
 
 
 def lots_of(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> tuple[DyeLot, ...]:
@@ -75,15 +76,11 @@ def lots_of(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> tuple[DyeLot, ...
     """
     _check_names(yarns, asked)
     grouped: dict[tuple[str, str], list[YarnAmount]] = {}
-    for yarn in yarns:
-        if yarn.mass_g > 0 and _is_dyed(yarn, asked):
+    for yarn in dyed_yarns(yarns, asked):
+        if yarn.mass_g > 0:
             key = (yarn.colour, asked.fibre_of(yarn.colour, yarn.use))
             grouped.setdefault(key, []).append(yarn)
     return tuple(_lot(colour, fibre, group, asked) for (colour, fibre), group in grouped.items())
-
-
-def _is_dyed(yarn: YarnAmount, asked: DyeAsked) -> bool:
-    return yarn.colour not in asked.undyed and yarn.use not in asked.undyed
 
 
 def _check_names(yarns: tuple[YarnAmount, ...], asked: DyeAsked) -> None:

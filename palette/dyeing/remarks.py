@@ -9,6 +9,7 @@ from palette.measures import format_mass
 __all__ = ["remarks"]
 
 
+_COUNTED = {2: "Two", 3: "Three", 4: "Four"}
 _PLENTY = 2.0  # times what is needed: the skein is large for the colour
 
 
@@ -106,7 +107,18 @@ def _of_split(day: DyeDay, lot: DyeLot) -> list[str]:
             need = sum(bath.volume_ml for bath in same) / 1000
             return [
                 f"{lot.colour}: {lot.dry_g:g} g needs {need:.1f} l and the largest pot takes "
-                f"{room:.1f} l, so its lot is split: {masses}. Two baths never match exactly: "
-                "dye them from one stock solution on one day, and throw picks from both in turn."
+                f"{room:.1f} l, so its lot is split: {masses}. "
+                f"{_COUNTED.get(len(same), 'Several')} baths never match exactly: dye them from "
+                f"one stock solution on one day, and {_mixed_in(lot, len(same))}."
             ]
     return []
+
+
+def _mixed_in(lot: DyeLot, baths: int) -> str:
+    """How unlike baths are hidden in the cloth: pick by pick, or end by end."""
+    of = "both" if baths == 2 else "all of them"
+    uses = {each.use for each in lot.skeins}
+    weft, warp = f"throw picks from {of} in turn", f"wind ends from {of} in turn"
+    ways = [words for use, words in (("weft", weft), ("warp", warp)) if use in uses]
+    across = " across the whole warp" if "warp" in uses else ""
+    return " and ".join(ways) + across

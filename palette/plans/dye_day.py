@@ -10,6 +10,7 @@ from palette.dyeing.dye_day import DyeDay
 from palette.dyeing.planning import plan_dye_day
 from palette.dyeing.recipes import recipes_for
 from palette.dyeing.samples import DyeSamples
+from palette.dyeing.undyed import dyed_yarns
 from palette.plans.fibre import fibre_of
 from palette.plans.plan import Plan
 
@@ -40,9 +41,7 @@ def dyed_colours(plan: Plan, asked: DyeAsked) -> tuple[tuple[str, Lab], ...]:
         for swatch in cloth.palette.swatches:
             labs.setdefault(swatch.name, swatch.lab)
     dyed = dict.fromkeys(
-        (yarn.colour, yarn.hex)
-        for yarn in plan.yarns
-        if not {yarn.colour, yarn.use} & set(asked.undyed) and yarn.mass_g > 0
+        (yarn.colour, yarn.hex) for yarn in dyed_yarns(plan.yarns, asked) if yarn.mass_g > 0
     )
     return tuple((name, labs.get(name) or hex_to_lab(code)) for name, code in dyed)
 

@@ -247,6 +247,9 @@ def test_too_few_samples_are_refused(dye: Callable) -> None:
         (("--tartar", "5"), "--tartar: must be a percentage; got '5'"),
         (("--pot", "0l"), "--pot: must be a volume in l or ml, more than 0"),
         (("--undyed", "sky"), "--undyed: must be of the plan; got 'sky'"),
+        (("--undyed", "weft"), "--undyed, dye day: must have a yarn to dye"),
+        (("--undyed", "{0}", "--depth", "{0}=2%"), "--depth: must not be given for {0}, which is"),
+        (("--undyed", "warp", "--recipe", "warp=a 2%"), "--recipe: must not be given for warp"),
         (("--undyed", "warp", "--undyed", "weft"), "--undyed, dye day: must have a yarn to dye"),
         (("--paper", "A9"), "--paper"),
     ],
@@ -308,3 +311,37 @@ def test_help_tells_every_default_and_its_example_runs(leafweft: Callable, plan_
     done = leafweft(*shlex.split(example))
     assert done.code == 0, done.err
     assert Path("dye-day.pdf").is_file()
+
+
+def test_naming_an_undyed_colour_leaves_the_warp_undyed_too(
+    dye: Callable, colours: list[str]
+) -> None:
+    done = dye("--undyed", colours[0], "--json")
+    assert set(json.loads(done.out)["undyed"]) == {colours[0], "warp"}
+    done = dye("--undyed", "none", "--undyed", colours[0], "--json")
+    assert json.loads(done.out)["undyed"] == [colours[0]]
+
+
+def test_a_depth_for_the_warp_dyes_it(dye: Callable) -> None:
+    day = json.loads(dye("--depth", "warp=2%", "--json").out)
+    lots = {lot["colour"]: lot["depth_percent"] for lot in day["lots"]}
+    assert (lots["warp"], day["undyed"]) == (2.0, [])
+
+
+def test_a_green_warp_is_asked_about_on_the_page_too(leafweft: Callable, plan_file: Path) -> None:
+    plan = json.loads(plan_file.read_text(encoding="utf-8"))
+    for yarn in plan["yarn"]:
+        yarn["hex"] = "#5d733a" if yarn["use"] == "warp" else yarn["hex"]
+    Path("green.json").write_text(json.dumps(plan), encoding="utf-8")
+    asked = "The warp is left out of this dye day, though #5d733a is no undyed white"
+    done = leafweft("dye", "green.json", "--json")
+    assert asked in done.err
+    assert asked in json.loads(done.out)["warnings"][0]
+    for word in ("warp", "none"):
+        assert asked not in leafweft("dye", "green.json", "--undyed", word).err
+
+
+def test_a_skein_for_what_is_not_dyed_is_said(dye: Callable) -> None:
+    done = dye("--skein", "warp=200g", "--fibre", "warp=cotton")
+    said = "--fibre for warp, which is not dyed, --skein for warp, which is not dyed"
+    assert f"Not used on this day: {said}." in done.err

@@ -1,5 +1,7 @@
 """What a dyer is told beside the figures."""
 
+import pytest
+
 from palette.dyeing.asked import DyeAsked
 from palette.dyeing.planning import plan_dye_day
 from tests.dyeing.day_yarn import yarn
@@ -28,3 +30,31 @@ def test_a_colour_of_less_than_a_gram_is_not_said_to_need_none() -> None:
     asked = DyeAsked(fibre="wool", depths=(("accent", 1.0),), skein_g=113.4)
     day = plan_dye_day((yarn("accent", 0.3),), asked=asked)
     assert "accent (1 g needed, 114 g dyed)" in day.warnings[0]
+
+
+@pytest.mark.parametrize(
+    ("uses", "ways"),
+    [
+        (("weft",), "throw picks from both in turn."),
+        (("warp",), "wind ends from both in turn across the whole warp."),
+        (
+            ("weft", "warp"),
+            "throw picks from both in turn and wind ends from both in turn across the whole warp.",
+        ),
+    ],
+)
+def test_unlike_baths_are_mixed_where_their_yarn_goes(uses: tuple[str, ...], ways: str) -> None:
+    """Two lots are hidden pick by pick in a weft, end by end in a warp: common practice."""
+    yarns = tuple(yarn("moss", 360.0 / len(uses), use=use) for use in uses)
+    asked = DyeAsked(fibre="wool", depths=(("moss", 2.0),), pots_ml=(12000.0,))
+    (said,) = plan_dye_day(yarns, asked=asked).warnings
+    assert said.endswith(
+        f"Two baths never match exactly: dye them from one stock solution on one day, and {ways}"
+    )
+
+
+def test_many_baths_are_counted() -> None:
+    asked = DyeAsked(fibre="wool", depths=(("moss", 2.0),), pots_ml=(6000.0,))
+    (said,) = plan_dye_day((yarn("moss", 250.0),), asked=asked).warnings
+    assert "Three baths never match" in said
+    assert said.endswith("throw picks from all of them in turn.")
