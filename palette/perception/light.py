@@ -16,6 +16,7 @@ __all__ = ["Light", "parse_light", "without_cast"]
 _TRANSFORM = "Bradford"
 _KELVIN = re.compile(r"\s*(\d+(?:[.,]\d+)?)\s*[kK]\s*")
 _LEAST_K, _MOST_K = 1667.0, 25000.0  # span of the fit for the locus of black bodies (Kang 2002)
+_LAMP_K, _DAYLIGHT_K = 4000.0, 5000.0  # IES TM-30-18: lamps up to here, daylight from there on
 _OBSERVER = "CIE 1931 2 Degree Standard Observer"
 
 
@@ -58,6 +59,13 @@ def parse_light(text: str) -> Light:
     InputError
         Where there is no such illuminant, or the temperature is outside 1667 to 25000 K.
 
+    Notes
+    -----
+    A temperature up to 4000 K is that of a lamp, on the locus of black bodies (Kang, Moon, Hong,
+    Lee, Cho and Kim 2002, Journal of the Korean Physical Society 41, 865-871); from 5000 K on it
+    is that of a phase of daylight (CIE 15:2018, 4.1.2), which is greener; between them a mixture
+    of both, as IES TM-30-18 has it.
+
     Examples
     --------
     >>> [round(value, 3) for value in parse_light("A").white_xyz]
@@ -77,8 +85,7 @@ def parse_light(text: str) -> Light:
                 got=repr(text),
                 remedy="Candles are near 1900 K, shade near 8000 K.",
             )
-        x, y = colour.temperature.CCT_to_xy_Kang2002(kelvin)
-        return _from_xy(f"{kelvin:g} K", float(x), float(y))
+        return _from_xy(f"{kelvin:g} K", *_chromaticity(kelvin))
     illuminants = colour.CCS_ILLUMINANTS[_OBSERVER]
     names = {name.upper(): name for name in illuminants}
     name = names.get(
@@ -93,6 +100,17 @@ def parse_light(text: str) -> Light:
         )
     x, y = illuminants[name]
     return _from_xy(text.strip(), float(x), float(y))
+
+
+def _chromaticity(kelvin: float) -> tuple[float, float]:
+    """Chromaticity of a lamp, or of daylight, of one colour temperature."""
+    import colour
+
+    lamp = np.asarray(colour.temperature.CCT_to_xy_Kang2002(kelvin), dtype=float)
+    daylight = np.asarray(colour.temperature.CCT_to_xy_CIE_D(max(kelvin, _LAMP_K)), dtype=float)
+    part = min(max((kelvin - _LAMP_K) / (_DAYLIGHT_K - _LAMP_K), 0.0), 1.0)
+    x, y = (1 - part) * lamp + part * daylight
+    return float(x), float(y)
 
 
 def _from_xy(name: str, x: float, y: float) -> Light:

@@ -57,6 +57,32 @@ def test_lamp_of_2856_kelvin_is_close_to_illuminant_a() -> None:
     )
 
 
+@pytest.mark.parametrize(
+    ("text", "illuminant"), [("5003 K", "D50"), ("6504 K", "D65"), ("7504 K", "D75")]
+)
+def test_the_temperature_of_daylight_is_daylight(text, illuminant) -> None:
+    # CIE 15:2018, table 1 and note: the temperatures are 5000, 6500, 7500 K times 1.4388 / 1.4380
+    white = without_cast(parse_light(illuminant).white_xyz, parse_light(text))
+    assert ciede2000(xyz_to_lab(white), [100.0, 0.0, 0.0]) < 0.3
+
+
+def test_lamps_pass_into_daylight_without_a_step() -> None:
+    whites = [parse_light(f"{kelvin} K").white_xyz for kelvin in range(3500, 5501, 20)]
+    steps = np.abs(np.diff(whites, axis=0)).max(axis=1)
+    assert steps.max() < 0.012
+
+
+def test_adaptation_from_d50_as_published() -> None:
+    # Bradford matrix from D50 to D65 of CSS Color Module Level 4 (W3C), sample code, rounded.
+    published = [
+        [0.9554734, -0.0230985, 0.0632592],
+        [-0.0283697, 1.0099954, 0.0210414],
+        [0.0123140, -0.0205077, 1.3303659],
+    ]
+    ours = without_cast(np.eye(3), parse_light("D50")).T
+    np.testing.assert_allclose(ours, published, atol=4e-4)
+
+
 @pytest.mark.parametrize("text", ["", "Z9", "bright", "K"])
 def test_an_unknown_light(text) -> None:
     with pytest.raises(InputError, match=r"^--light: must be a CIE illuminant or a colour temp"):
