@@ -13,9 +13,11 @@ from palette.plans.loading import is_contract_file, load_plan
 from palette.plans.making import plan_cloth
 from palette.plans.options import OPTIONS
 from palette.plans.taking import palette_of, photos_of
+from palette.plans.wishes import renamed_wishes
 from palette.stripes.plan import StripePlan
 from palette.stripes.recolouring import recolour
 from palette.stripes.table import cloths_in, read_stripes
+from palette.yarn.one_name import YarnNames
 
 if TYPE_CHECKING:
     from palette.photo.photo import Photo
@@ -80,10 +82,11 @@ def plan_cloths(brief: Brief, photos: tuple[Photo, ...] = ()) -> tuple[StripePla
         As the stages do; where there are several cloths the message names the one.
     """
     made: dict[str, StripePlan] = {}
+    yarns = YarnNames()
     for number, own in enumerate(cloth_briefs(brief), 1):
         known = photos if own.photo == brief.photo else ()
         try:
-            made[own.name or f"cloth {number}"] = _cloth(own, known, made)
+            made[own.name or f"cloth {number}"] = yarns.cloth(_cloth(own, known, made, yarns))
         except LeafweftError as error:
             if not brief.cloth:
                 raise
@@ -92,11 +95,18 @@ def plan_cloths(brief: Brief, photos: tuple[Photo, ...] = ()) -> tuple[StripePla
     return tuple(made.values())
 
 
-def _cloth(brief: Brief, photos: tuple[Photo, ...], made: Mapping[str, StripePlan]) -> StripePlan:
+def _cloth(
+    brief: Brief,
+    photos: tuple[Photo, ...],
+    made: Mapping[str, StripePlan],
+    yarns: YarnNames,
+) -> StripePlan:
     """Plan one cloth: by its order, by stripes edited by hand, or like another one."""
     paths = tuple(map(Path, brief.photo or filter(None, (brief.palette,))))
-    palette = palette_of(paths, brief, photos=photos)
     name = brief.name or ""
+    palette, names = yarns.palette(palette_of(paths, brief, photos=photos), name)
+    if names:
+        brief = brief.changed(renamed_wishes(brief, names))
     if brief.like is not None:
         if brief.like not in made:
             rule = f"must name an earlier cloth ({', '.join(made) or 'there is none'})"

@@ -36,6 +36,7 @@ from palette.stripes.value import value_notes
 from palette.swatches.palette import Palette
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.count import parse_count
+from palette.yarn.one_name import joined_cloths
 from palette.yarn.planning import yarn_amounts
 
 if TYPE_CHECKING:
@@ -126,6 +127,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
     WeavingError
         A weave that needs more shafts or heddles than the loom has.
     """
+    cloths = joined_cloths(cloths)
     draft = parse_draft(brief.weave)
     sley = _sley(brief)
     warp = plan_warp(
@@ -156,7 +158,7 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
     looks = (*reed_notes((sley,) if sley else (), brief.unit_system), *dressing.warnings)
     warp_lab = parse_colour(brief.warp_colour, thing="warp-colour")
     warp_hex, _ = lab_to_hex(warp_lab)
-    pattern = warp_stripes_of(brief, cloths[0].palette)
+    pattern = warp_stripes_of(brief, *(cloth.palette for cloth in cloths))
     warp_stripes = fill_warp(pattern, warp.ends) if pattern else ()
     yarns = reckoner_of(brief, warp_stripes)(cloths, warp)
     return Plan(

@@ -14,12 +14,21 @@ from palette.stripes.soft import Soft
 from palette.swatches.palette import Palette
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
     from typing import Literal
 
     from palette.measures import Length
     from palette.plans.brief import Brief
 
-__all__ = ["edges_of", "most_of", "picks_in", "reeds_of", "soft_of", "warp_stripes_of"]
+__all__ = [
+    "edges_of",
+    "most_of",
+    "picks_in",
+    "reeds_of",
+    "renamed_wishes",
+    "soft_of",
+    "warp_stripes_of",
+]
 
 
 def picks_in(length_mm: float, picks_per_cm: float) -> int:
@@ -79,9 +88,45 @@ def most_of(brief: Brief) -> dict[str, int]:
     return dict(_pairs(brief.most, "most", "picks"))
 
 
-def warp_stripes_of(brief: Brief, palette: Palette) -> tuple[WarpStripe, ...]:
+def renamed_wishes(brief: Brief, names: Mapping[str, str]) -> dict[str, object]:
+    """Give what a brief says of colours that have other names now, under the new ones.
+
+    Parameters
+    ----------
+    brief : Brief
+    names : mapping of str to str
+        Old and new name of each colour that has another one.
+
+    Examples
+    --------
+    >>> from palette.plans.brief import Brief
+    >>> brief = Brief.of({"ground": "pine", "most": ["pine=40", "clay=20"]})
+    >>> renamed_wishes(brief, {"pine": "second pine"})
+    {'ground': 'second pine', 'most': ('second pine=40', 'clay=20')}
+    """
+    if not names:
+        return {}
+    single = {
+        "ground": brief.ground,
+        "hem-colour": brief.hem_colour,
+        "border-colour": brief.border_colour,
+    }
+    pairs = (word.rpartition("=") for word in brief.most)
+    wishes: dict[str, object] = {
+        key: names[name] for key, name in single.items() if name is not None and name in names
+    }
+    several = {
+        "swap": tuple(names.get(name, name) for name in brief.swap),
+        "most": tuple(
+            f"{names.get(name.strip(), name)}{mark}{picks}" for name, mark, picks in pairs
+        ),
+    }
+    return wishes | {key: words for key, words in several.items() if words}
+
+
+def warp_stripes_of(brief: Brief, *palettes: Palette) -> tuple[WarpStripe, ...]:
     """Give one repeat of the warp's stripes; empty where the warp is of one colour."""
-    known = {swatch.name: swatch.hex for swatch in palette.swatches}
+    known = {swatch.name: swatch.hex for palette in palettes for swatch in palette.swatches}
     stripes = []
     for name, ends in _pairs(brief.warp_stripes, "warp-stripes", "ends"):
         code = known.get(name) or lab_to_hex(parse_colour(name, thing="warp-stripes"))[0]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
@@ -20,7 +21,8 @@ One unit is about the least difference that is seen side by side (common practic
 one recipe differ by more, so two such yarns could not be dyed apart on purpose.
 """
 
-_NUMBERED = re.compile(r"(.+) (\d+)")
+_ORDINALS = ("second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth")
+_COUNTED = re.compile(rf"(?:{'|'.join(_ORDINALS)}|\d+th) (.+)")
 Key = tuple[str, str]
 
 
@@ -74,7 +76,7 @@ class YarnNames:
     """The yarns of the cloths so far, each under the one name that it has on every sheet.
 
     A later cloth's colour that is practically one of them is that yarn; one that only has its
-    name gets a number. Colours of one and the same cloth stay apart: they were asked for apart.
+    name gets another. Colours of one and the same cloth stay apart: they were asked for apart.
 
     Examples
     --------
@@ -85,7 +87,7 @@ class YarnNames:
     >>> _ = yarns.palette(Palette(swatches=(autumn,)), "towel 1", keep=True)
     >>> palette, names = yarns.palette(Palette(swatches=(spring,)), "towel 3")
     >>> names, palette.warnings
-    ({'pine': 'pine 2'}, ('pine is not the pine of towel 1, so it is called pine 2.',))
+    ({'pine': 'second pine'}, ('pine is not the pine of towel 1, so it is called second pine.',))
     """
 
     def __init__(self) -> None:
@@ -197,14 +199,12 @@ def _where(yarn: _Yarn) -> str:
 
 
 def _free_name(name: str, used: set[str]) -> str:
-    """Put the first number behind a name that makes it a new one."""
-    base, number = name, 2
-    match = _NUMBERED.fullmatch(name)
-    if match is not None and match[1] in used:
-        base, number = match[1], int(match[2]) + 1
-    while f"{base} {number}" in used:
-        number += 1
-    return f"{base} {number}"
+    """Put the first ordinal before a name that makes it a new one: a number would read as picks."""
+    match = _COUNTED.fullmatch(name)
+    base = match[1] if match is not None and match[1] in used else name
+    numbers = (f"{number}th" for number in itertools.count(len(_ORDINALS) + 2))
+    names = (f"{ordinal} {base}" for ordinal in itertools.chain(_ORDINALS, numbers))
+    return next(each for each in names if each not in used)
 
 
 def _palette_in(palette: Palette, given: dict[Key, _Yarn], notes: Sequence[str]) -> Palette:

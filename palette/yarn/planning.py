@@ -21,11 +21,17 @@ UNDYED_WARP_HEX = "#ece7db"
 
 
 def _weft_colours(cloths: Sequence[StripePlan]) -> dict[str, str]:
-    """Hex of each weft, in the order in which they first enter."""
+    """Hex of each weft, in the order in which they first enter; a name is one colour."""
     colours: dict[str, str] = {}
     for cloth in cloths:
         for stripe in cloth.stripes:
-            colours.setdefault(stripe.colour, stripe.hex)
+            code = colours.setdefault(stripe.colour, stripe.hex)
+            if code != stripe.hex:
+                remedy = "Give one of them another name."
+                got = f"{code} and {stripe.hex}"
+                raise InputError(
+                    f"weft {stripe.colour}", "must be one colour", got=got, remedy=remedy
+                )
     return colours
 
 

@@ -1,12 +1,16 @@
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from palette.errors import BriefError, LeafweftError
+from palette.perception.spaces import hex_to_lab
 from palette.plans.brief import Brief
 from palette.plans.cloths import CLOTH_KEYS, cloth_briefs, plan_cloths
 from palette.plans.making import plan_from_stripes
 from palette.plans.palette_contract import palette_to_json
+from palette.plans.plan import Plan
+from palette.sheets.tables import stripes_csv
 from palette.swatches.palette import Palette
 
 
@@ -15,6 +19,27 @@ def source(hedge: Palette, tmp_path: Path) -> str:
     """The palette in a file."""
     path = tmp_path / "hedge-palette.json"
     path.write_text(palette_to_json(hedge), encoding="utf-8")
+    return str(path)
+
+
+@pytest.fixture
+def spring(hedge: Palette, tmp_path: Path) -> str:
+    """Another photograph's colours: another green called moss, and the same straw as oat."""
+    path = tmp_path / "spring.json"
+    swatches = tuple(
+        replace(swatch, **changes)
+        for swatch, changes in zip(
+            hedge.swatches,
+            (
+                {"hex": "#3f6b35", "lab": hex_to_lab("#3f6b35")},
+                {"name": "oat", "hex": "#d9c27b", "lab": hex_to_lab("#d9c27b")},
+                {},
+                {},
+            ),
+            strict=True,
+        )
+    )
+    path.write_text(palette_to_json(Palette(swatches=swatches)), encoding="utf-8")
     return str(path)
 
 
@@ -48,17 +73,14 @@ def test_all_cloths_share_one_warp(source: str) -> None:
     assert four.warp.length_mm == pytest.approx(one.warp.length_mm + extra)
 
 
-def test_a_cloth_like_another_has_its_stripes_in_other_colours(source: str, tmp_path: Path) -> None:
-    other = tmp_path / "other.json"
-    text = Path(source).read_text(encoding="utf-8")
-    other.write_text(text.replace('"moss"', '"blue"'), encoding="utf-8")
+def test_a_cloth_like_another_has_its_stripes_in_other_colours(source: str, spring: str) -> None:
     brief = Brief.of(
-        {"palette": source, "name": "t", "cloth": [{}, {"like": "t 1", "palette": str(other)}]}
+        {"palette": source, "name": "t", "cloth": [{}, {"like": "t 1", "palette": spring}]}
     )
     first, second = plan_cloths(brief)
     assert [stripe.picks for stripe in first.stripes] == [s.picks for s in second.stripes]
-    assert "blue" in second.colours
-    assert "blue" not in first.colours
+    assert "second moss" in second.colours
+    assert "second moss" not in first.colours
 
 
 def test_stripes_edited_by_hand_are_woven_as_they_stand(source: str, tmp_path: Path) -> None:
@@ -94,3 +116,45 @@ def test_the_warp_is_set_once() -> None:
 def test_two_cloths_of_one_name_are_refused(source: str) -> None:
     with pytest.raises(BriefError, match="cloth 2, name: must differ from the others"):
         plan_cloths(Brief.of({"palette": source, "cloth": [{"name": "a"}, {"name": "a"}]}))
+
+
+def two_towels(source: str, spring: str, **own: object) -> Plan:
+    wishes = {"palette": source, "name": "t", "length": "60cm", "sampling": "20cm"}
+    brief = Brief.of({**wishes, "cloth": [{}, {"palette": spring, **own}]})
+    return plan_from_stripes(brief, plan_cloths(brief))
+
+
+def test_every_yarn_of_several_cloths_has_one_name(source: str, spring: str) -> None:
+    plan = two_towels(source, spring)
+    wefts = {yarn.colour: yarn for yarn in plan.yarns if yarn.use == "weft"}
+    assert set(wefts) == {"moss", "second moss", "straw", "rust", "chalk"}
+    for colour, yarn in wefts.items():
+        stripes = [s for cloth in plan.cloths for s in cloth.stripes if s.colour == colour]
+        assert {stripe.hex for stripe in stripes} == {yarn.hex}
+        assert sum(stripe.picks for stripe in stripes) == yarn.picks
+    assert wefts["second moss"].hex == "#3f6b35"
+    assert [note for note in plan.warnings if "called" in note] == [
+        "t 2: moss is not the moss of t 1, so it is called second moss.",
+        "t 2: oat is practically the straw of t 1: one yarn, called straw.",
+    ]
+
+
+def test_the_wishes_of_a_cloth_speak_of_its_own_colours(source: str, spring: str) -> None:
+    plan = two_towels(source, spring, order="scattered", ground="moss", hem="3cm")
+    named = two_towels(source, spring, **{"hem": "3cm", "hem-colour": "oat"})
+    second = plan.cloths[1]
+    assert second.picks_of("moss") == 0
+    assert max(second.colours, key=second.picks_of) == "second moss"
+    assert named.cloths[1].stripes[0].colour == "straw"
+
+
+def test_stripes_edited_by_hand_are_known_by_the_names_of_the_plan(
+    source: str, spring: str, tmp_path: Path
+) -> None:
+    plan = two_towels(source, spring)
+    table = tmp_path / "stripes.csv"
+    table.write_bytes(stripes_csv(plan))
+    wishes = {"palette": source, "name": "t", "stripes": str(table)}
+    again = plan_cloths(Brief.of({**wishes, "cloth": [{}, {"palette": spring}]}))
+    assert [cloth.stripes for cloth in again] == [cloth.stripes for cloth in plan.cloths]
+    assert not [note for cloth in again for note in cloth.warnings if "palette" in note]

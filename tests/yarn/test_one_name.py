@@ -41,9 +41,9 @@ def test_two_colours_of_one_name_are_two_yarns():
     spring = cloth_of("towel 3", ("pine", "#38523b"), ("squash", "#dca841"))
     first, second = joined_cloths((autumn, spring))
     assert first == autumn
-    assert yarns_in(second) == {"pine 2": "#38523b", "squash": "#dca841"}
-    assert [swatch.name for swatch in second.palette.swatches] == ["pine 2", "squash"]
-    assert second.warnings == ("pine is not the pine of towel 1, so it is called pine 2.",)
+    assert yarns_in(second) == {"second pine": "#38523b", "squash": "#dca841"}
+    assert [swatch.name for swatch in second.palette.swatches] == ["second pine", "squash"]
+    assert second.warnings == ("pine is not the pine of towel 1, so it is called second pine.",)
 
 
 def test_practically_one_colour_is_one_yarn():
@@ -67,10 +67,10 @@ def test_colours_of_one_cloth_stay_apart():
     assert joined_cloths((cloth,)) == (cloth,)
 
 
-def test_one_name_for_two_yarns_of_one_cloth_is_numbered():
+def test_one_name_for_two_yarns_of_one_cloth_is_counted():
     cloth = cloth_of("towel", ("white", "#ffffff"), hem=("white", "#d0c8b0"))
     (joined,) = joined_cloths((cloth,))
-    assert yarns_in(joined) == {"white": "#ffffff", "white 2": "#d0c8b0"}
+    assert yarns_in(joined) == {"white": "#ffffff", "second white": "#d0c8b0"}
 
 
 def test_hems_of_their_own_are_yarns_too():
@@ -78,15 +78,25 @@ def test_hems_of_their_own_are_yarns_too():
     other = cloth_of("2", ("pine", "#42583b"), hem=("hem yarn", "#808080"))
     same = cloth_of("3", ("chalk", "#ffffff"), ("pine", "#42583b"))
     joined = joined_cloths((first, other, same))
-    assert list(yarns_in(joined[1])) == ["hem yarn 2", "pine"]
+    assert list(yarns_in(joined[1])) == ["second hem yarn", "pine"]
     assert list(yarns_in(joined[2])) == ["hem yarn", "pine"]
 
 
-def test_a_number_is_never_given_twice():
-    first = cloth_of("1", ("pine", "#42583b"), ("pine 2", "#dca841"))
-    second = cloth_of("2", ("pine", "#38523b"), ("pine 2", "#d05f92"), ("pine 4", "#aac356"))
+def test_a_name_is_never_given_twice():
+    first = cloth_of("1", ("pine", "#42583b"), ("second pine", "#dca841"))
+    second = cloth_of(
+        "2", ("pine", "#38523b"), ("second pine", "#d05f92"), ("fourth pine", "#aac356")
+    )
     _, joined = joined_cloths((first, second))
-    assert list(yarns_in(joined)) == ["pine 3", "pine 5", "pine 4"]
+    assert list(yarns_in(joined)) == ["third pine", "fifth pine", "fourth pine"]
+
+
+def test_there_is_always_a_name_left():
+    cloths = [cloth_of(str(n), ("grey", f"#{n:02x}{n:02x}{n:02x}")) for n in range(10, 250, 20)]
+    names = [next(iter(yarns_in(cloth))) for cloth in joined_cloths(cloths)]
+    assert names[1:3] + names[8:] == ["second grey", "third grey", "ninth grey"] + [
+        f"{number}th grey" for number in (10, 11, 12)
+    ]
 
 
 def test_a_palette_is_named_before_its_cloth_is_planned():
@@ -94,7 +104,7 @@ def test_a_palette_is_named_before_its_cloth_is_planned():
     yarns.cloth(cloth_of("1", ("pine", "#42583b"), ("clay", "#b26742")))
     spring = cloth_of("2", ("pine", "#38523b"), ("earth", "#b16641"))
     palette, names = yarns.palette(spring.palette, "2")
-    assert names == {"pine": "pine 2", "earth": "clay"}
+    assert names == {"pine": "second pine", "earth": "clay"}
     assert [swatch.share for swatch in palette.swatches] == [0.5, 0.5]
     assert len(palette.warnings) == 2
     stripes = number_picks([Piece(Weft.of(swatch), 10) for swatch in palette.swatches])
@@ -107,9 +117,9 @@ HEXES = st.sampled_from(["#42583b", "#38523b", "#43593c", "#b26742", "#b16641", 
 
 @given(
     st.lists(
-        st.lists(st.tuples(st.sampled_from(["pine", "pine 2", "clay"]), HEXES), min_size=1).map(
-            lambda colours: tuple(dict(colours).items())
-        ),
+        st.lists(
+            st.tuples(st.sampled_from(["pine", "second pine", "clay"]), HEXES), min_size=1
+        ).map(lambda colours: tuple(dict(colours).items())),
         min_size=1,
         max_size=4,
     )

@@ -295,3 +295,11 @@ def test_cloths_must_be_those_of_the_warp(scarf):
     cloths, warp = scarf
     with pytest.raises(InputError, match="must be as many as the warp is planned for, 2; got 1"):
         amounts((cloths[:1], warp))
+
+
+def test_one_name_of_two_colours_is_refused(scarf):
+    cloths, warp = scarf
+    stripes = tuple(replace(stripe, hex="#123456") for stripe in cloths[1].stripes)
+    other = replace(cloths[1], stripes=stripes)
+    with pytest.raises(InputError, match="must be one colour; got #777777 and #123456"):
+        amounts(((cloths[0], other), warp))
