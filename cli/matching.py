@@ -40,30 +40,53 @@ def match_text(matched: ShelfMatch) -> str:
 
 def _pairs(matched: ShelfMatch) -> str:
     weighed = any(pair.yarn and pair.yarn.mass_g is not None for pair in matched.pairings)
+    planned = any(pair.needed_g is not None for pair in matched.pairings)
     takers = {pair.yarn.name: pair.colour for pair in matched.pairings if pair.yarn}
-    makes = {_make(pair.yarn) for pair in matched.pairings if pair.yarn}
-    rows = [
-        (
-            pair.colour,
-            _name(pair.yarn) if pair.yarn else "none left",
-            *([_make(pair.yarn)] if len(makes) > 1 else []),
-            *([_grams(pair.yarn)] if weighed else []),
-            "" if pair.difference is None else f"{pair.difference:.1f}",
-            "yes" if pair.near else "no",
-            _elsewhere(pair, takers),
-        )
-        for pair in matched.pairings
+    several = len({_make(pair.yarn) for pair in matched.pairings if pair.yarn}) > 1
+    columns: dict[str, list[str]] = {
+        "colour": [pair.colour for pair in matched.pairings],
+        "yarn": [_name(pair.yarn) if pair.yarn else _nothing(pair) for pair in matched.pairings],
+    }
+    if several:
+        columns["fibre, count"] = [_make(pair.yarn) for pair in matched.pairings]
+    if planned:
+        columns["needed"] = [_needed(pair.needed_g) for pair in matched.pairings]
+    if weighed:
+        columns["in hand"] = [_grams(pair.yarn) for pair in matched.pairings]
+    columns["CIEDE2000"] = [
+        "" if pair.difference is None else f"{pair.difference:.1f}" for pair in matched.pairings
     ]
-    kept = [*(["fibre, count"] if len(makes) > 1 else []), *(["in hand"] if weighed else [])]
-    heads = ["colour", "yarn", *kept, "CIEDE2000", "near", "nearest on the shelf"]
-    if not any(row[-1] for row in rows):
-        heads, rows = heads[:-1], [row[:-1] for row in rows]
-    text = table(heads, rows, hexes=[pair.colour_hex for pair in matched.pairings])
-    paired = [pair for pair in matched.pairings if pair.yarn]
-    return (
-        f"{text}\nMean CIEDE2000 {matched.mean_difference:.1f} over {len(paired)} of "
-        f"{len(matched.pairings)} colours; near: up to {matched.threshold:g}."
-    )
+    columns["near"] = [_near(pair) for pair in matched.pairings]
+    columns["nearest on the shelf"] = [_elsewhere(pair, takers) for pair in matched.pairings]
+    if not any(columns["nearest on the shelf"]):
+        del columns["nearest on the shelf"]
+    rows = list(zip(*columns.values(), strict=True))
+    text = table(list(columns), rows, hexes=[pair.colour_hex for pair in matched.pairings])
+    return f"{text}\n{_mean(matched)}"
+
+
+def _mean(matched: ShelfMatch) -> str:
+    near = f"near: up to {matched.threshold:g}"
+    colours = len(matched.pairings)
+    if matched.mean_difference is None:
+        return f"None of the {colours} colours has a yarn; {near}."
+    paired = sum(pair.yarn is not None for pair in matched.pairings)
+    mean = f"Mean CIEDE2000 {matched.mean_difference:.1f} over {paired} of {colours} colours"
+    return f"{mean}; {near}."
+
+
+def _nothing(pair: Pairing) -> str:
+    return "none left" if pair.anything_near else "nothing near"
+
+
+def _near(pair: Pairing) -> str:
+    return "" if pair.yarn is None else "yes" if pair.near else "no"
+
+
+def _needed(grams: float | None) -> str:
+    from palette.measures import format_mass
+
+    return "" if grams is None else format_mass(grams)
 
 
 def _elsewhere(pair: Pairing, takers: Mapping[str, str]) -> str:
@@ -103,13 +126,17 @@ def _mixes(matched: ShelfMatch) -> str:
 
 
 def _unused(matched: ShelfMatch) -> str:
-    if not matched.unused:
-        return ""
-    left = ", ".join(
-        _name(yarn) + (f" {yarn.mass_g:.0f}\u00a0g" if yarn.mass_g is not None else "")
-        for yarn in matched.unused
-    )
-    return textwrap.fill(f"Not used: {left}.", width=_WIDE, subsequent_indent="  ")
+    """Set out what stays on the shelf, fleece apart: it is not yarn yet."""
+    parts = []
+    for words, kind in (("Not used", "yarn"), ("Fleece, to be spun", "fleece")):
+        left = ", ".join(
+            yarn.name + (f" {yarn.mass_g:.0f}\u00a0g" if yarn.mass_g is not None else "")
+            for yarn in matched.unused
+            if yarn.kind == kind
+        )
+        if left:
+            parts.append(textwrap.fill(f"{words}: {left}.", width=_WIDE, subsequent_indent="  "))
+    return "\n".join(parts)
 
 
 def _name(yarn: ShelfYarn) -> str:

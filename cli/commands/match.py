@@ -36,21 +36,25 @@ def run(
 ) -> None:
     """Pair every colour of a palette with the nearest yarn in hand, best overall.
 
-    Where no yarn is near, two yarns to ply or to alternate are named, and how near they come.
+    Near pairs come first: a colour that nothing comes near is left without a yarn, and fleece is
+    taken only where it is near. Two yarns to ply or to alternate are named there, and how near
+    they come. Of a plan the grams needed are shown beside what is in hand.
 
     Example: leafweft match hedge-palette.json shelf.csv
     """
     from cli.matching import match_text, nearness
     from cli.output import as_json, result, warn
     from palette.cloth.mixing_law import mix_lab
-    from palette.plans.loading import load_palette
+    from palette.plans.needed import colours_needed
     from palette.swatches.match import match_shelf
     from palette.swatches.shelf import read_shelf
     from palette.yarn.count import parse_count
 
     threshold = nearness(near)
-    colours = load_palette(palette)
+    colours, needed_g = colours_needed(palette)
     yarns = read_shelf(shelf, read_count=lambda text: parse_count(text).tex)
-    matched = match_shelf(colours, yarns, reuse=reuse, near=threshold, mixer=mix_lab)
+    matched = match_shelf(
+        colours, yarns, reuse=reuse, near=threshold, mixer=mix_lab, needed_g=needed_g
+    )
     warn(matched.warnings)
     result(as_json(matched) if json_ else match_text(matched))

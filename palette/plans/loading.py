@@ -9,7 +9,7 @@ from palette.plans.json_text import kind_of
 from palette.plans.plan import Plan
 from palette.swatches.palette import Palette
 
-__all__ = ["is_contract_file", "load_palette", "load_plan", "unreadable"]
+__all__ = ["is_contract_file", "load_palette", "load_plan", "text_of", "unreadable"]
 
 _MOST_BYTES = 64 * 2**20  # a plan of 100 000 stripes has under half of this
 
@@ -19,7 +19,8 @@ def is_contract_file(path: Path) -> bool:
     return path.suffix.lower() == ".json"
 
 
-def _text(path: Path) -> str:
+def text_of(path: Path) -> str:
+    """Read a file, or the ``plan.json`` in a folder, as text; raises as `load_plan` does."""
     try:
         if path.is_dir():
             path = path / "plan.json"
@@ -56,14 +57,14 @@ def load_plan(path: Path) -> Plan:
     """
     from palette.plans.plan_contract import plan_from_json
 
-    return plan_from_json(_text(path), thing=str(path))
+    return plan_from_json(text_of(path), thing=str(path))
 
 
 def load_palette(path: Path) -> Palette:
     """Read the palette of a palette file or of a plan file; raises as `load_plan` does."""
     from palette.plans.palette_contract import palette_from_json
 
-    text = _text(path)
+    text = text_of(path)
     if kind_of(text, thing=str(path)) == "leafweft/plan":
         return load_plan(path).palette
     return palette_from_json(text, thing=str(path))

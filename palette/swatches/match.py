@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,11 +10,13 @@ from numpy.typing import NDArray
 
 from palette.errors import InputError
 from palette.perception.difference import ciede2000
+from palette.swatches.match_assignment import best_pairs, nearest_pairs
 from palette.swatches.match_mixes import Mixer, YarnMix, mix_in_light, nearer_mixes
+from palette.swatches.match_remarks import match_remarks
 from palette.swatches.palette import Palette, Swatch
 from palette.swatches.shelf import Shelf, ShelfYarn
 
-__all__ = ["NEAR_CIEDE2000", "Pairing", "ShelfMatch", "match_shelf"]
+__all__ = ["NEAR_CIEDE2000", "REACH_IN_NEAR", "Pairing", "ShelfMatch", "match_shelf"]
 
 NEAR_CIEDE2000 = 5.0
 """Up to this CIEDE2000 a yarn counts as near a colour.
@@ -21,6 +24,13 @@ NEAR_CIEDE2000 = 5.0
 A palette and a skein that are both photographed are known to about 3 to 5 CIEDE2000 at best
 (common practice, no source). A smaller difference may be the camera's, a larger one is the
 yarn's. It is no tolerance for matching a dye lot: those are about 1.
+"""
+
+REACH_IN_NEAR = 2.0
+"""A yarn stands in for a colour up to so many times what counts as near, fleece up to once.
+
+Twice the error of the two photographs: farther off it is another colour for certain, and to pair
+them says nothing (common practice, no source).
 """
 
 
@@ -35,7 +45,7 @@ class Pairing:
     colour_lab : tuple of 3 float
         CIELAB D65.
     yarn : ShelfYarn or None
-        Its yarn; None where there were fewer yarns than colours.
+        Its yarn; None where none comes within reach, or others have those that do.
     difference : float or None
         CIEDE2000 between the two.
     nearest : ShelfYarn
@@ -49,6 +59,8 @@ class Pairing:
     mixes : tuple of YarnMix
         Pairs of yarns that come nearer together than any yarn alone, or than the yarn of this
         pairing where another colour took the near one; sought where `near` is false.
+    needed_g : float or None
+        Grams that the plan needs of this colour; None where no plan says.
     """
 
     colour: str
@@ -61,6 +73,12 @@ class Pairing:
     near: bool
     anything_near: bool
     mixes: tuple[YarnMix, ...] = ()
+    needed_g: float | None = None
+
+    @property
+    def fleece(self) -> bool:
+        """Whether it is fleece, still to be spun."""
+        return self.yarn is not None and self.yarn.kind == "fleece"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,8 +95,8 @@ class ShelfMatch:
         CIEDE2000 up to which a yarn counted as near.
     reuse : bool
         Whether one yarn may stand for several colours.
-    mean_difference : float
-        Mean CIEDE2000 over the colours that have a yarn.
+    mean_difference : float or None
+        Mean CIEDE2000 over the colours that have a yarn; None where none has.
     warnings : tuple of str
         Sentences for the weaver.
     """
@@ -87,7 +105,7 @@ class ShelfMatch:
     unused: tuple[ShelfYarn, ...]
     threshold: float
     reuse: bool
-    mean_difference: float
+    mean_difference: float | None
     warnings: tuple[str, ...] = ()
 
     def __getitem__(self, colour: str) -> Pairing:
@@ -110,8 +128,9 @@ def match_shelf(
     reuse: bool = False,
     near: float = NEAR_CIEDE2000,
     mixer: Mixer = mix_in_light,
+    needed_g: Mapping[str, float] | None = None,
 ) -> ShelfMatch:
-    """Pair each colour with a yarn so that all the differences together are smallest.
+    """Pair each colour with a yarn within reach so that all differences together are smallest.
 
     Parameters
     ----------
@@ -124,6 +143,8 @@ def match_shelf(
         CIEDE2000 up to which a yarn counts as near.
     mixer : callable
         How two yarns mix when plied or alternated; by area in linear light unless given.
+    needed_g : mapping of str to float, optional
+        Grams that a plan needs of each colour.
 
     Returns
     -------
@@ -136,11 +157,10 @@ def match_shelf(
 
     Notes
     -----
-    The pairing is the optimum of the assignment problem (Crouse 2016, "On implementing 2D
-    rectangular assignment algorithms", IEEE Transactions on Aerospace and Electronic Systems 52,
-    through scipy) on CIEDE2000 differences. Taking the nearest yarn colour by colour instead can
-    leave the last colours with yarns that are far off. With fewer yarns than colours, as many
-    colours as there are yarns get one, again so that the sum is smallest.
+    The pairing is the optimum of an assignment problem (`best_pairs`) on CIEDE2000 differences in
+    which no colour costs more than `REACH_IN_NEAR` times `near`, the price of going without. Taking
+    the nearest yarn colour by colour instead can leave the last colours with nothing; giving every
+    colour some yarn would break near pairs for the sake of colours that nothing comes near.
 
     Examples
     --------
@@ -151,8 +171,10 @@ def match_shelf(
     ...     ShelfYarn(name="pine", lab=(38.0, -12.0, 20.0), hex="#4c6039"),
     ... )
     >>> match = match_shelf(Palette(swatches=(moss, leaf)), Shelf(file="s.csv", yarns=yarns))
-    >>> [(pair.colour, pair.yarn.name, round(pair.difference, 1)) for pair in match.pairings]
-    [('moss', 'pine', 7.9), ('leaf', 'loden', 9.4)]
+    >>> [(pair.colour, pair.yarn and pair.yarn.name) for pair in match.pairings]
+    [('moss', 'loden'), ('leaf', None)]
+    >>> round(match["moss"].difference, 1), match["leaf"].nearest.name
+    (1.3, 'loden')
     """
     if not near > 0:
         raise InputError("--near", "must be more than 0", got=f"{near}")
@@ -164,9 +186,10 @@ def match_shelf(
         np.array([swatch.lab for swatch in swatches])[:, np.newaxis],
         np.array([yarn.lab for yarn in yarns])[np.newaxis],
     )
-    chosen = _nearest(differences) if reuse else _assign(differences, yarns)
+    chosen = _chosen(differences, yarns, near, reuse=reuse)
+    needed = needed_g or {}
     pairings = tuple(
-        _pairing(swatch, row, yarns, chosen.get(i), near, mixer)
+        _pairing(swatch, row, yarns, chosen.get(i), near, mixer, needed.get(swatch.name))
         for i, (swatch, row) in enumerate(zip(swatches, differences, strict=True))
     )
     used = {yarns[j].name for j in chosen.values()}
@@ -175,22 +198,28 @@ def match_shelf(
         unused=tuple(yarn for yarn in yarns if yarn.name not in used),
         threshold=near,
         reuse=reuse,
-        mean_difference=float(np.mean([differences[i, j] for i, j in chosen.items()])),
-        warnings=(*shelf.warnings, *_warnings(pairings, shelf, near, reuse=reuse)),
+        mean_difference=_mean([float(differences[i, j]) for i, j in chosen.items()]),
+        warnings=(*shelf.warnings, *match_remarks(pairings, shelf, near)),
     )
 
 
-def _nearest(differences: NDArray[np.float64]) -> dict[int, int]:
-    return {i: int(j) for i, j in enumerate(differences.argmin(axis=1))}
+def _mean(differences: list[float]) -> float | None:
+    return float(np.mean(differences)) if differences else None
 
 
-def _assign(differences: NDArray[np.float64], yarns: tuple[ShelfYarn, ...]) -> dict[int, int]:
-    """Yarn of each colour; the order of the shelf decides nothing."""
-    from scipy.optimize import linear_sum_assignment
-
+def _chosen(
+    differences: NDArray[np.float64], yarns: tuple[ShelfYarn, ...], near: float, *, reuse: bool
+) -> dict[int, int]:
+    """Yarn of each colour that has one; the order of the shelf decides nothing."""
     order = sorted(range(len(yarns)), key=lambda j: (yarns[j].lab, yarns[j].name))
-    rows, columns = linear_sum_assignment(differences[:, order])
-    return {int(i): order[int(j)] for i, j in zip(rows, columns, strict=True)}
+    far = near * REACH_IN_NEAR
+    reach = np.array([near if yarns[j].kind == "fleece" else far for j in order])
+    sorted_differences = differences[:, order]
+    if reuse:
+        pairs = nearest_pairs(sorted_differences, reach)
+    else:
+        pairs = best_pairs(sorted_differences, reach, alone=far)
+    return {i: order[j] for i, j in pairs.items()}
 
 
 def _pairing(
@@ -200,14 +229,16 @@ def _pairing(
     chosen: int | None,
     near: float,
     mixer: Mixer,
+    needed_g: float | None,
 ) -> Pairing:
     nearest = int(differences.argmin())
     difference = None if chosen is None else float(differences[chosen])
     is_near = difference is not None and difference <= near
     mixes: tuple[YarnMix, ...] = ()
     if not is_near:
-        taken = difference is not None and differences[nearest] <= near
-        alone = difference if taken and difference is not None else float(differences[nearest])
+        taken = differences[nearest] <= near
+        instead = near * REACH_IN_NEAR if difference is None else difference
+        alone = instead if taken else float(differences[nearest])
         mixes = nearer_mixes(swatch.lab, yarns, best_alone=alone, mixer=mixer)
     return Pairing(
         colour=swatch.name,
@@ -220,30 +251,5 @@ def _pairing(
         near=is_near,
         anything_near=bool(differences[nearest] <= near),
         mixes=mixes,
+        needed_g=needed_g,
     )
-
-
-def _warnings(
-    pairings: tuple[Pairing, ...], shelf: Shelf, near: float, *, reuse: bool
-) -> tuple[str, ...]:
-    """Say what is missing, used up, too few or taken by another colour."""
-    said = []
-    empty = [yarn.name for yarn in shelf.yarns if not yarn.in_hand]
-    if empty:
-        said.append(f"Left out, 0 g in hand: {', '.join(empty)}.")
-    unpaired = [pairing.colour for pairing in pairings if pairing.yarn is None]
-    if unpaired:
-        names = ", ".join(unpaired)
-        said.append(f"Fewer yarns than colours; without a yarn: {names}.")
-    far = [pairing.colour for pairing in pairings if not pairing.anything_near]
-    if far:
-        names = ", ".join(far)
-        said.append(f"Nothing on the shelf comes within CIEDE2000 {near:g} of: {names}.")
-    takers = {pairing.yarn.name: pairing.colour for pairing in pairings if pairing.yarn}
-    said += [
-        f"{pairing.colour}: {pairing.nearest.name} is near (CIEDE2000 "
-        f"{pairing.nearest_difference:.1f}) but stands for {takers[pairing.nearest.name]}."
-        for pairing in pairings
-        if pairing.anything_near and not pairing.near and not reuse
-    ]
-    return tuple(said)

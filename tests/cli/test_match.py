@@ -1,6 +1,8 @@
 """The palette in yarns from the shelf, on the command line."""
 
 import json
+import math
+import re
 import shlex
 import shutil
 from collections.abc import Callable
@@ -74,17 +76,47 @@ def test_the_table_says_who_took_the_nearest(leafweft: Callable, hedge: Path, sh
     assert mixes.splitlines()[1].split() == ["colour", "parts", "CIEDE2000", "contrast"]
     assert "a guide, so try a sample" in mixes
     assert unused.startswith("Not used: ")
+    assert "fog  nothing near" in squeezed(pairs, keep=2)
 
 
-def test_fleece_is_named_as_fleece(leafweft: Callable, hedge: Path, shelf: Path) -> None:
-    assert "fawn (fleece)" in leafweft("match", hedge, shelf).out
+def squeezed(text: str, *, keep: int) -> str:
+    """Text with gaps of so many spaces."""
+    return re.sub(" {2,}", " " * keep, text)
 
 
-def test_what_says_that_it_is_fleece_is_not_called_so_again(
+def test_fleece_stands_apart_and_is_named_as_fleece(
     leafweft: Callable, hedge: Path, shelf: Path
 ) -> None:
+    lines = leafweft("match", hedge, shelf).out.replace("\u00a0", " ").splitlines()
+    assert lines[-2:] == ["Not used: ink 80 g, chalk.", "Fleece, to be spun: fawn 300 g."]
+    shelf.write_text(shelf.read_text().replace("fawn,#c9a37a", "fawn,#b9b5ab"))
+    assert "fawn (fleece)" in leafweft("match", hedge, shelf).out
     shelf.write_text(shelf.read_text().replace("fawn,", "fawn fleece,"))
     assert "fleece (fleece)" not in leafweft("match", hedge, shelf).out
+
+
+def test_a_plan_has_its_grams_beside_what_is_in_hand(
+    leafweft: Callable, plan_file: Path, shelf: Path
+) -> None:
+    plan = json.loads(plan_file.read_text(encoding="utf-8"))
+    weft = next(yarn for yarn in plan["yarn"] if yarn["use"] == "weft")
+    shelf.write_text(f"name,colour,grams\nlittle,{weft['hex']},1\n")
+    done = leafweft("match", plan_file, shelf)
+    assert done.out.splitlines()[0].split()[:5] == ["colour", "yarn", "needed", "in", "hand"]
+    grams = f"{math.ceil(round(weft['mass_g'], 6))} g"
+    line = next(line for line in done.out.splitlines() if line.startswith(weft["colour"]))
+    assert squeezed(line, keep=2).startswith(f"{weft['colour']}  little  {grams}  1 g  0.3  yes")
+    assert f"little: {grams} is needed for {weft['colour']}, 1 g is in hand." in done.err
+    pairs = json.loads(leafweft("match", plan_file, shelf, "--json").out)["pairings"]
+    assert {pair["colour"]: pair["needed_g"] for pair in pairs}[weft["colour"]] == weft["mass_g"]
+
+
+def test_nothing_near_at_all(leafweft: Callable, hedge: Path) -> None:
+    Path("pink.csv").write_text("name,colour\npink,#ff66cc\n", encoding="utf-8")
+    done = leafweft("match", hedge, "pink.csv")
+    assert done.code == 0
+    assert "None of the 3 colours has a yarn; near: up to 5." in done.out
+    assert json.loads(leafweft("match", hedge, "pink.csv", "--json").out)["mean_difference"] is None
 
 
 def test_other_fibres_are_seen(leafweft: Callable, hedge: Path, shelf: Path) -> None:
@@ -92,12 +124,15 @@ def test_other_fibres_are_seen(leafweft: Callable, hedge: Path, shelf: Path) -> 
     assert "fibre, count" not in alike.replace("fawn", "")
     text = shelf.read_text().replace("chalk,#f0eee4,wool,NeK", "chalk,#f0eee4,linen,NeL")
     shelf.write_text(text)
-    pairs, mixes, _ = leafweft("match", hedge, shelf).out.split("\n\n")
-    assert "fibre, count" in pairs
-    assert "wool NeK 2/20" in pairs
+    _, mixes, _ = leafweft("match", hedge, shelf).out.split("\n\n")
     mixed = [line for line in mixes.splitlines() if "chalk" in line]
     assert mixed
     assert all("chalk (linen) x" in line for line in mixed)
+    shelf.write_text(text.replace("#f0eee4", "#b9b5ab"))
+    pairs = leafweft("match", hedge, shelf).out.partition("\n\n")[0]
+    assert "fibre, count" in pairs
+    assert "wool NeK 2/20" in pairs
+    assert "linen NeL 2/20" in pairs
 
 
 def test_a_large_shelf_is_read_in_lines(leafweft: Callable, hedge: Path) -> None:
@@ -127,11 +162,13 @@ def test_fewer_yarns_than_colours(leafweft: Callable, hedge: Path) -> None:
     Path("one.csv").write_text("name,colour\nloden,#60773b\n", encoding="utf-8")
     done = leafweft("match", hedge, "one.csv")
     assert done.code == 0
-    assert done.out.count("none left") == 2
+    assert done.out.count("none left") == 1
+    assert done.out.count("nothing near") == 1
     assert "over 1 of 3 colours" in done.out
     assert "in hand" not in done.out
     assert "Not used" not in done.out
-    assert "without a yarn" in done.err
+    assert "left without a yarn: fog" in done.err
+    assert "Without it there is no yarn for this colour." in done.err
 
 
 @pytest.mark.parametrize("near", ["0", "-1", "nan", "inf", "close"])
