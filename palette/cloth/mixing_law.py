@@ -104,7 +104,12 @@ def mix_channels(
     *,
     constant: float = WOVEN_CONSTANT,
 ) -> NDArray[np.float64]:
-    """Reflectances of two yarns side by side, from theirs; shares of shape (...), one per row."""
+    """Reflectances of two yarns side by side, from theirs; shares of shape (...), one per row.
+
+    A colour that no yarn can have has channels outside 0 to 1, and below 0 the law has a pole: what
+    is outside counts as the nearer end.
+    """
+    first, second = np.clip(first, 0, 1), np.clip(second, 0, 1)
     share = first_share[..., np.newaxis]
     mixed = share * mixing_function(first, constant=constant) + (1 - share) * mixing_function(
         second, constant=constant

@@ -242,7 +242,8 @@ def _other_cloths(
     """Give the changes worth trying: in words, the warp, and the warp's share of the face.
 
     Sett and beat change the share by as much as they would in the cloth that `covers` describes,
-    so a share that was given apart from them keeps its own start.
+    so a share that was given apart from them keeps its own start; but where the warp of that cloth
+    does not show at all, the share is that of the changed cloth.
     """
     for name, warp in (*_WARPS, ("the wanted colour", wanted_lab)):
         yield f"a warp of {name} instead", warp, share
@@ -253,4 +254,7 @@ def _other_cloths(
     )
     for what, ends, picks, warp_up in settings:
         face = face_from_cover(covers.warp * ends, covers.weft * picks, warp_up)
-        yield what, warp_lab, share * face.warp_share / covers.warp_share
+        changed = face.warp_share
+        if covers.warp_share > 0:
+            changed = min(share * changed / covers.warp_share, 1.0)
+        yield what, warp_lab, changed

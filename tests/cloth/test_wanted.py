@@ -101,3 +101,22 @@ def test_the_search_gives_the_same_answer_every_time():
     first, second = (nearest_yarn(woven, (60.0, 0.0, 20.0)) for _ in range(2))
     assert first[2] == second[2]
     assert first[0].tolist() == second[0].tolist()
+
+
+@settings(max_examples=12, deadline=None)
+@given(st.floats(0.05, 3.0), st.floats(0.05, 3.0), st.floats(0.05, 0.95), st.floats(0.0, 1.0))
+def test_changes_of_any_cloth_have_a_share_that_can_be(warp, weft, warp_up, share):
+    # From open cloth to one where a yarn is covered altogether (covers of 2 and more).
+    covers = Covers(warp=warp, weft=weft, warp_up=warp_up)
+    answer = weft_to_dye((50.0, 80.0, 60.0), (90.0, 0.0, 0.0), share, covers=covers)
+    assert all(0 <= change.warp_share <= 1 for change in answer.changes)
+
+
+def test_a_warp_that_does_not_show_does_not_matter():
+    covers = Covers(warp=0.3, weft=2.4)
+    assert covers.warp_share == 0
+    one, other = (
+        weft_to_dye((95.0, -10.0, 95.0), warp, 0.0, covers=covers) for warp in (NATURAL, (20, 0, 0))
+    )
+    assert one.weft_lab == pytest.approx(other.weft_lab, abs=0.5)
+    assert not one.reached

@@ -140,3 +140,22 @@ def test_predicting_needs_numpy_alone():
 def test_a_slightly_other_yarn_gives_a_slightly_other_cloth(warp, weft, step):
     moved = woven_colour(warp, np.array(weft) + step) - woven_colour(warp, weft)
     assert np.linalg.norm(moved) <= 4 * np.linalg.norm(step) + 1e-9
+
+
+anything = st.tuples(st.floats(0, 100), st.floats(-140, 140), st.floats(-140, 140))
+
+
+@given(anything, anything, st.floats(0, 1))
+def test_colours_that_no_yarn_can_have_still_give_a_colour(warp, weft, share):
+    # Whatever can be typed: below 0 in a channel the law has a pole, which must not be reached.
+    lightness, a, b = woven_colour(warp, weft, share)[0]
+    assert -1e-6 <= lightness <= 100 + 1e-6
+    assert max(abs(a), abs(b)) <= 200
+
+
+@settings(deadline=None)
+@given(anything, anything, st.sampled_from([0.25, 0.5, 0.8]))
+def test_more_of_the_lighter_yarn_is_lighter_from_either_side(warp, weft, share):
+    both = woven_colour(np.array([warp, weft]), np.array([weft, warp]), share)
+    swapped = woven_colour(np.array([weft, warp]), np.array([warp, weft]), 1 - share)
+    np.testing.assert_allclose(both, swapped, atol=1e-9)
