@@ -9,7 +9,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from palette.errors import BriefError, FileError
+from palette.errors import BriefError, FileError, LeafweftError
 from palette.plans.options import OPTIONS
 
 if TYPE_CHECKING:
@@ -85,8 +85,10 @@ def _line_of(key: str, text: str) -> int:
 def brief_toml(brief: Brief) -> str:
     """Write a brief so that a person can keep, edit and run it again.
 
-    Every value in use is written, with what it means and where its default comes from.
+    Every value in use is written, with what it means, and with where it comes from where it is
+    the one that is taken when nothing is said.
     """
+    untouched = _untouched(brief)
     lines = [
         "# Everything that this plan was made from. Edit a value and run:",
         "#   leafweft plan --brief brief.toml --out FOLDER",
@@ -95,11 +97,27 @@ def brief_toml(brief: Brief) -> str:
     for key, value in brief.values:
         option = OPTIONS.get(key)
         if option is not None:
-            lines.append(f"# {option.says}{f' ({option.label})' if option.label else ''}")
+            lines.append(f"# {option.says}{f' ({option.label})' if key in untouched else ''}")
         lines.append(f"{key} = {_toml(value)}")
     for cloth in brief.cloth:
         lines += ["", "[[cloth]]", *(f"{key} = {_toml(value)}" for key, value in cloth.items())]
     return "\n".join(lines) + "\n"
+
+
+def _untouched(brief: Brief) -> set[str]:
+    """Keys with a labelled default whose value is what it would be if it were left out."""
+    values = dict(brief.values)
+    found = set()
+    for key, option in OPTIONS.items():
+        if option.label and key in values:
+            rest = {name: value for name, value in values.items() if name != key}
+            try:
+                usual = dict(type(brief).of(rest).values)
+            except LeafweftError:  # the rest asks for it
+                continue
+            if usual.get(key) == values[key]:
+                found.add(key)
+    return found
 
 
 def _toml(value: object) -> str:

@@ -1,3 +1,4 @@
+import itertools
 from pathlib import Path
 
 import pytest
@@ -128,6 +129,54 @@ def test_any_name_survives_the_file(tmp_path_factory: pytest.TempPathFactory, na
 
 def test_the_file_says_what_is_common_practice() -> None:
     assert "(common practice)\ntake-up = " in brief_toml(Brief.of({}))
+
+
+def remarks(text: str) -> dict[str, str]:
+    """What stands above each key."""
+    lines = text.splitlines()
+    pairs = itertools.pairwise(lines)
+    return {line.partition(" = ")[0]: above for above, line in pairs if above.startswith("# ")}
+
+
+TYPED = {
+    "length": "190cm",
+    "picks": "5/cm",
+    "least": 2,
+    "width": "40cm",
+    "sett": "6/cm",
+    "shrinkage": "8%",
+    "draw-in": "5%",
+    "take-up": "9%",
+    "fringe": "12cm",
+    "loom-waste": "60cm",
+    "shafts": 4,
+    "warp-colour": "#5d733a",
+    "weft": "Nm 2/12",
+    "warp": "Nm 2/12",
+    "fibre": "wool",
+    "weft-take-up": "2%",
+    "tail": "5cm",
+    "allowance": "15%",
+    "step": 1,
+}
+
+
+def test_a_source_stands_only_beside_a_value_that_was_left_alone() -> None:
+    labelled = {key for key, option in OPTIONS.items() if option.label}
+    assert set(TYPED) == labelled
+    assert all(
+        remarks(brief_toml(Brief.of(TYPED)))[key] == f"# {OPTIONS[key].says}" for key in TYPED
+    )
+    for key in labelled:
+        kept = {name: value for name, value in TYPED.items() if name != key}
+        said = remarks(brief_toml(Brief.of(kept)))
+        assert said[key] == f"# {OPTIONS[key].says} ({OPTIONS[key].label})"
+        assert not any(said[name].endswith(")") for name in kept)
+
+
+def test_the_sources_are_still_there_when_the_file_is_run_again(tmp_path: Path) -> None:
+    text = brief_toml(Brief.of({"width": "40cm", "warp": "Nm 2/12"}))
+    assert brief_toml(brief_of(tmp_path, text)) == text
 
 
 def test_a_changed_brief_keeps_the_rest() -> None:
