@@ -23,12 +23,13 @@ __all__ = ["bobbin_table", "cost_line", "fleece_table", "shelf_table", "yarn_tab
 
 def yarn_table(plan: Plan) -> str:
     """Set out the yarn to have ready, and the mass that one pick more to the cm or inch takes."""
+    from palette.plans.skeins import skein_words
     from palette.yarn.drift import beat_drift
 
     imperial = plan.units is Units.IMPERIAL
     step = 1 / CM_PER_INCH if imperial else 1.0
     drift = {each.colour: each for each in beat_drift(plan.cloths, plan.yarns, more_per_cm=step)}
-    skeins = _skeins(plan)
+    skeins = skein_words(plan) or ("",) * len(plan.yarns)
     rows: list[tuple[str, ...]] = [
         (
             yarn.colour,
@@ -53,19 +54,6 @@ def yarn_table(plan: Plan) -> str:
     return table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
 
 
-def _skeins(plan: Plan) -> list[str]:
-    """Whole skeins or cones of every yarn, empty where no size was given."""
-    size = dict(plan.asked).get("skein")
-    if size is None:
-        return ["" for _ in plan.yarns]
-    from palette.yarn.count import parse_count
-    from palette.yarn.packages import parse_package, whole_packages
-
-    package = parse_package(str(size), thing="--skein")
-    made = [whole_packages(yarn.mass_g, parse_count(yarn.count), package) for yarn in plan.yarns]
-    return [f"{each.number} ({format_mass(each.mass_g, plan.units)})" for each in made]
-
-
 def bobbin_table(plan: Plan) -> str:
     """Set out the singles to spin and the bobbins to fill; empty where no bobbin was named."""
     from palette.plans.spinning import spinning_rows
@@ -83,12 +71,21 @@ def bobbin_table(plan: Plan) -> str:
 
 
 def cost_line(plan: Plan, price: str) -> str:
-    """Say what all the yarn costs at one price, in whatever money it was typed in."""
+    """Say what all the yarn costs at one price, in whatever money it was typed in.
+
+    Whole skeins are paid for where the plan has them, else the masses as the table shows them.
+    """
+    from palette.measures import parse_mass
+    from palette.plans.skeins import skeins_of
     from palette.yarn.cost import parse_price
 
-    whole = math.fsum(yarn.mass_g for yarn in plan.yarns)
+    skeins = skeins_of(plan)
+    bought = skeins or plan.yarns
+    shown = (parse_mass(format_mass(each.mass_g, plan.units), zero=True) for each in bought)
+    whole = math.fsum(mass.g for mass in shown)
     cost = parse_price(price, thing="--price").of(whole)
-    return f"All yarn together: {format_mass(whole, plan.units)}, {cost:.2f} at {price}."
+    words = "All yarn together, in whole skeins" if skeins else "All yarn together"
+    return f"{words}: {format_mass(whole, plan.units)}, {cost:.2f} at {price}."
 
 
 def shelf_table(plan: Plan, path: Path) -> str:

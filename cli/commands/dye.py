@@ -76,6 +76,7 @@ Skein = Annotated[
         "MASS",
         "Dry mass of a skein: 100g, 4oz; moss=25g or warp=200g for some of them. May be repeated.",
         defaults.SKEIN_G,
+        which="as in the plan, else {}",
     ),
 ]
 Margin = Annotated[

@@ -13,6 +13,7 @@ from palette.dyeing.samples import DyeSamples
 from palette.dyeing.undyed import dyed_yarns
 from palette.plans.fibre import fibre_of
 from palette.plans.plan import Plan
+from palette.plans.skeins import dye_skeins_of
 
 __all__ = ["dye_day_of", "dyed_colours"]
 
@@ -46,6 +47,17 @@ def dyed_colours(plan: Plan, asked: DyeAsked) -> tuple[tuple[str, Lab], ...]:
     return tuple((name, labs.get(name) or hex_to_lab(code)) for name, code in dyed)
 
 
+def _skeins(plan: Plan, wishes: Mapping[str, object]) -> Mapping[str, object]:
+    """Give the wishes with the plan's skeins, where they name none for all of the yarn."""
+    skeins = dye_skeins_of(plan)
+    if "skein_g" in wishes or not skeins:
+        return wishes
+    if len({grams for _, grams in skeins}) == 1:
+        return {"skein_g": skeins[0][1], **wishes}
+    named = wishes.get("skeins_g", ())
+    return {**wishes, "skeins_g": (*skeins, *named)}  # type: ignore[misc]
+
+
 def dye_day_of(
     plan: Plan, wishes: Mapping[str, object], *, samples: DyeSamples | None = None
 ) -> DyeDay:
@@ -54,7 +66,7 @@ def dye_day_of(
     Parameters
     ----------
     plan : Plan
-        Its fibre is used where `wishes` names none.
+        Its fibre and its skeins are used where `wishes` names none.
     wishes : mapping
         Fields of `DyeAsked` that are set otherwise than by default.
     samples : DyeSamples, optional
@@ -74,7 +86,7 @@ def dye_day_of(
     TableError
         Too few samples; the message says what is missing.
     """
-    asked = DyeAsked(**{"fibre": fibre_of(plan), **wishes})  # type: ignore[arg-type]
+    asked = DyeAsked(**{"fibre": fibre_of(plan), **_skeins(plan, wishes)})  # type: ignore[arg-type]
     if samples is None:
         return plan_dye_day(plan.yarns, asked=asked)
     given = {name for name, _ in (*asked.depths, *asked.recipes)}

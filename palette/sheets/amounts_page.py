@@ -14,6 +14,7 @@ from palette.measures import (
     format_yarn_length,
 )
 from palette.plans.plan import Plan
+from palette.plans.skeins import skein_words
 from palette.plans.spinning import spinning_rows
 from palette.sheets.fonts import wrapped
 from palette.sheets.grid import Column, Flow, grid_row
@@ -111,6 +112,9 @@ def _yarn(flow: Flow, plan: Plan) -> None:
         Column(head="length", width_mm=22, align="right"),
         Column(head="mass", width_mm=20, align="right", type=BOLD),
     ]
+    skeins = skein_words(plan)
+    if skeins:
+        fixed.append(Column(head="whole skeins", width_mm=28, align="right", type=BOLD))
     rest = paper.inner_width_mm - sum(column.width_mm for column in fixed)
     columns = [*fixed, Column(head="yarn", width_mm=rest, ink=QUIET)]
     entries = legend(plan)
@@ -125,6 +129,7 @@ def _yarn(flow: Flow, plan: Plan) -> None:
             f"{yarn.picks}" if yarn.use == "weft" else "",
             format_yarn_length(yarn.length_m, plan.units),
             format_mass(yarn.mass_g, plan.units),
+            *skeins[row : row + 1],
             yarn.count,
         ]
         grid_row(page, columns, cells, paper.margin_mm, y, _ROW_MM)

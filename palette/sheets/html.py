@@ -19,6 +19,7 @@ from palette.measures import (
     format_yarn_length,
 )
 from palette.plans.plan import Plan
+from palette.plans.skeins import skein_words
 from palette.sheets.amounts_page import GUIDE, warp_lines, warp_order
 from palette.sheets.contrast import legible
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
@@ -252,6 +253,7 @@ def _shares(plan: Plan, entries: tuple[LegendEntry, ...]) -> list[dict[str, Any]
 
 def _yarns(plan: Plan, entries: tuple[LegendEntry, ...]) -> list[dict[str, Any]]:
     numbers = number_of(entries)
+    skeins = skein_words(plan) or ("",) * len(plan.yarns)
     return [
         {
             "number": numbers.get((yarn.colour, yarn.hex), 0),
@@ -259,7 +261,8 @@ def _yarns(plan: Plan, entries: tuple[LegendEntry, ...]) -> list[dict[str, Any]]
             "use": yarn.use,
             "length": format_yarn_length(yarn.length_m, plan.units),
             "mass": format_mass(yarn.mass_g, plan.units),
+            "skeins": whole,
             "count": yarn.count,
         }
-        for yarn in plan.yarns
+        for yarn, whole in zip(plan.yarns, skeins, strict=True)
     ]

@@ -17,11 +17,12 @@ from collections.abc import Iterable, Sequence
 
 from palette.errors import InputError
 from palette.plans.plan import Plan
+from palette.plans.skeins import skeins_of
 from palette.stripes.plan import StripePlan
 from palette.stripes.table import STRIPE_COLUMNS
 from palette.yarn.amounts import YarnAmount
 
-__all__ = ["YARN_COLUMNS", "plain_cell", "safe_cell", "stripes_csv", "yarn_csv"]
+__all__ = ["SKEIN_COLUMNS", "YARN_COLUMNS", "plain_cell", "safe_cell", "stripes_csv", "yarn_csv"]
 
 YARN_COLUMNS = (
     "colour",
@@ -34,6 +35,8 @@ YARN_COLUMNS = (
     "length_m",
     "mass_g",
 )
+SKEIN_COLUMNS = ("skeins", "skeins_mass_g")
+"""Further columns where the plan names a size of skein."""
 _FORMULA = re.compile(r"(^|[;,|])(\s*)([=+\-@＝＋－＠])")
 _GUARDED = re.compile(r"(^|[;,|])(\s*)'([=+\-@＝＋－＠])")
 _BREAKS = re.compile(r"[\x00-\x1f\x7f\x85\u2028\u2029]+")
@@ -146,9 +149,11 @@ def yarn_csv(yarns: Plan | Iterable[YarnAmount], *, separator: str = ",") -> byt
     Returns
     -------
     bytes
-        CSV; metres and grams are rounded up, so that none is short.
+        CSV; metres and grams are rounded up, so that none is short. Whole skeins stand in the
+        last columns where the plan names their size.
     """
     amounts = yarns.yarns if isinstance(yarns, Plan) else yarns
+    skeins = skeins_of(yarns) if isinstance(yarns, Plan) else ()
     rows = [
         [
             yarn.colour,
@@ -163,4 +168,8 @@ def yarn_csv(yarns: Plan | Iterable[YarnAmount], *, separator: str = ",") -> byt
         ]
         for yarn in amounts
     ]
-    return _table(YARN_COLUMNS, rows, separator)
+    if not skeins:
+        return _table(YARN_COLUMNS, rows, separator)
+    whole = [[each.number, _up(each.mass_g)] for each in skeins]
+    rows = [[*row, *more] for row, more in zip(rows, whole, strict=True)]
+    return _table((*YARN_COLUMNS, *SKEIN_COLUMNS), rows, separator)

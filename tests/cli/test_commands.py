@@ -1,6 +1,7 @@
 """Every command: it says what it did, prints JSON alone when asked, and writes where it is told."""
 
 import json
+import re
 from collections.abc import Callable
 from pathlib import Path
 
@@ -168,6 +169,19 @@ def test_yarn_in_skeins_from_the_shelf_and_the_fleece(leafweft: Callable, plan_f
     assert done.code == 0, done.err
     for word in ("whole skeins", "+1 pick/cm", "on the shelf", "raw fleece", "at 30/kg"):
         assert word in done.out
+
+
+@pytest.mark.parametrize("skein", [(), ("--skein", "50g")])
+def test_the_price_is_of_what_the_table_shows(
+    leafweft: Callable, plan_file: Path, skein: tuple[str, ...]
+) -> None:
+    done = leafweft("yarn", plan_file, *skein, "--price", "24/kg")
+    rows = [line for line in done.out.splitlines() if re.search(r" (weft|warp) ", line)]
+    column = r"\((\d+) g\)" if skein else r" (\d+) g"
+    grams = sum(int(re.search(column, row)[1]) for row in rows)
+    whole = ", in whole skeins" if skein else ""
+    said = f"All yarn together{whole}: {grams} g, {grams * 24 / 1000:.2f} at 24/kg."
+    assert said in done.out
 
 
 def test_a_short_shelf_gives_the_nearest_plan(leafweft: Callable, plan_file: Path) -> None:

@@ -160,3 +160,27 @@ def test_hot_alkali_never_meets_protein(scarf: Plan) -> None:
 def test_an_unknown_colour_is_refused(scarf: Plan) -> None:
     with pytest.raises(InputError, match="colour: must be one of the plan; got 'sky'"):
         dye_day_of(scarf, {"depths": (("sky", 1.0),)})
+
+
+def test_the_plans_skeins_are_dyed_unless_others_are_named(scarf: Plan) -> None:
+    own = replace(scarf, asked=(*scarf.asked, ("skein", "50g")))
+    for plan, wishes, skein_g in (
+        (scarf, {}, 100.0),
+        (own, {}, 50.0),
+        (own, {"skein_g": 25.0}, 25.0),
+        (own, {"skeins_g": (("moss", 20.0),)}, 20.0),
+    ):
+        day = dye_day_of(plan, wishes)
+        assert {each.skein_g for each in day["moss"].skeins} == {skein_g}
+    assert {each.skein_g for each in day["straw"].skeins} == {50.0}
+
+
+def test_skeins_of_a_length_weigh_what_their_yarn_does(scarf: Plan) -> None:
+    plan = replace(scarf, asked=(*scarf.asked, ("skein", "250m")))
+    yarns = tuple(
+        replace(yarn, count="Nm 2/20") if yarn.use == "warp" else yarn for yarn in plan.yarns
+    )
+    day = dye_day_of(replace(plan, yarns=yarns), {"skeins_g": (("moss", 20.0),)})
+    sizes = {lot.colour: {each.skein_g for each in lot.skeins} for lot in day.lots}
+    assert sizes["moss"] == {20.0}
+    assert sizes["straw"] == {parse_count("Nm 2/8").mass_g(250)}

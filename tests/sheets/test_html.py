@@ -4,10 +4,12 @@ import base64
 import hashlib
 import json
 import re
+from dataclasses import replace
 
 import pytest
 
 from palette.plans.plan import Plan
+from palette.plans.skeins import skein_words
 from palette.sheets.contrast import contrast
 from palette.sheets.html import plan_digest, sheet_html
 
@@ -53,6 +55,13 @@ def test_every_figure_a_reader_needs_is_there_without_the_script(plan: Plan) -> 
         assert word in text
     assert 'lang="en"' in text
     assert "width=device-width" in text
+
+
+def test_whole_skeins_stand_beside_the_yarn(plan: Plan) -> None:
+    own = replace(plan, asked=(*plan.asked, ("skein", "50g")))
+    assert "Whole skeins" not in sheet_html(plan).decode()
+    text = sheet_html(own).decode()
+    assert all(f'<td class="right">{words}</td>' in text for words in skein_words(own))
 
 
 def test_every_cloth_has_its_woven_picture(plan_maker) -> None:

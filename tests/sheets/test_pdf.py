@@ -14,6 +14,7 @@ from palette.dyeing.planning import plan_dye_day
 from palette.errors import InputError
 from palette.measures import Units
 from palette.plans.plan import Plan
+from palette.plans.skeins import skein_words
 from palette.sheets.fonts import width_mm
 from palette.sheets.page import Box, Page, Picture, Polyline, Words
 from palette.sheets.pdf import sheet_pages, sheet_pdf
@@ -130,6 +131,14 @@ def test_the_numbers_go_with_the_colours_so_that_black_and_white_will_do(plan: P
     pages = sheet_pages(plan)
     for entry in range(1, 9):
         assert words_of(pages[1]).count(f"{entry}") >= 1
+
+
+def test_whole_skeins_stand_beside_the_yarn(plan: Plan) -> None:
+    own = dataclasses.replace(plan, asked=(*plan.asked, ("skein", "50g")))
+    assert "whole skeins" not in all_words(sheet_pages(plan))
+    words = all_words(sheet_pages(own)).splitlines()
+    assert "whole skeins" in words
+    assert all(each in words for each in skein_words(own))
 
 
 def test_page_numbers_and_the_guide(plan: Plan) -> None:

@@ -3,6 +3,7 @@
 import csv
 import io
 import re
+from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -11,6 +12,7 @@ from hypothesis import strategies as st
 from palette.errors import InputError
 from palette.plans.plan import Plan
 from palette.sheets.tables import (
+    SKEIN_COLUMNS,
     STRIPE_COLUMNS,
     YARN_COLUMNS,
     plain_cell,
@@ -49,6 +51,14 @@ def test_yarn_table_is_never_short(plan: Plan) -> None:
         assert 0 <= int(row["length_m"]) - yarn.length_m < 1
         assert 0 <= int(row["mass_g"]) - yarn.mass_g < 1
         assert row["count"] == "NeC 8/2"
+
+
+def test_whole_skeins_stand_in_the_yarn_table(plan: Plan) -> None:
+    rows = rows_of(yarn_csv(replace(plan, asked=(*plan.asked, ("skein", "50g")))))
+    assert tuple(rows[0]) == (*YARN_COLUMNS, *SKEIN_COLUMNS)
+    for row, yarn in zip(rows, plan.yarns, strict=True):
+        assert int(row["skeins_mass_g"]) == 50 * int(row["skeins"])
+        assert 0 <= int(row["skeins_mass_g"]) - yarn.mass_g < 50
 
 
 def test_every_number_is_whole_so_that_no_locale_reads_it_as_a_date(plan: Plan) -> None:
