@@ -161,6 +161,18 @@ def parse_count(text: str, *, contraction: float = 0.0, thing: str = "yarn count
 def plied(counts: tuple[YarnCount, ...], *, contraction: float = 0.0) -> YarnCount:
     """Yarn made by plying these together.
 
+    Parameters
+    ----------
+    counts : tuple of YarnCount
+        Those that lost length when they were plied themselves count as heavy as they came out.
+    contraction : float
+        Share of their length lost in this plying, in [0, 1).
+
+    Raises
+    ------
+    CountError
+        Where there are none, or the contraction is out of range.
+
     Examples
     --------
     >>> folded = plied((parse_count("NeC 40"), parse_count("NeC 20")))
@@ -169,5 +181,17 @@ def plied(counts: tuple[YarnCount, ...], *, contraction: float = 0.0) -> YarnCou
     """
     if not counts:
         raise CountError("plied yarn", "must have at least one single", got="none")
-    joined = " + ".join(count.label for count in counts)
-    return parse_count(joined, contraction=contraction)
+    if not 0 <= contraction < 1:
+        rule = "twist contraction must be from 0 to under 1"
+        raise CountError("plied yarn", rule, got=f"{contraction}")
+    parts = [f"({count.label})" if count.contraction else count.label for count in counts]
+    note = f", contraction {contraction * 100:.10g}%" if contraction else ""
+    singles = tuple(
+        single / (1 - count.contraction) for count in counts for single in count.singles_tex
+    )
+    return YarnCount(
+        label=" + ".join(parts) + note,
+        tex=math.fsum(singles) / (1 - contraction),
+        singles_tex=singles,
+        contraction=contraction,
+    )

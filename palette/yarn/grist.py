@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from decimal import Decimal
 
 from palette.errors import InputError
 from palette.loom.fibres import FIBRES
@@ -26,6 +27,11 @@ def _check(**quantities: float) -> None:
         if not 0 < value < math.inf:
             thing = name.replace("_", " ")
             raise InputError(thing, "must be more than 0, and finite", got=f"{value}")
+
+
+def _plain(value: float, digits: int) -> str:
+    """Write a number with so many digits and no exponent, as a count is written."""
+    return f"{Decimal(f'{value:.{digits}g}'):f}"
 
 
 def skein_length_m(round_m: float, strands: float) -> float:
@@ -61,7 +67,7 @@ def count_from_skein(length_m: float, mass_g: float) -> YarnCount:
     '400 m/100 g'
     """
     _check(skein_length=length_m, skein_mass=mass_g)
-    return parse_count(f"{length_m / mass_g * 100:.10g} m/100 g")
+    return parse_count(f"{_plain(length_m / mass_g * 100, 10)} m/100 g")
 
 
 def wraps_per_cm(threads: float, width_mm: float) -> float:
@@ -98,7 +104,7 @@ def count_from_wraps(wraps: float, *, fibre: str = "cotton") -> YarnCount:
         raise InputError("fibre", f"must be one of {', '.join(FIBRES)}", got=repr(fibre))
     diameters_per_inch = wraps / WRAPS_READ_LOW * MM_PER_INCH / 10
     yd_per_lb = (diameters_per_inch / FIBRES[fibre].constant) ** 2
-    return parse_count(f"{yd_per_lb:.4g} yd/lb")
+    return parse_count(f"{_plain(yd_per_lb, 4)} yd/lb")
 
 
 def count_from_balance(length_mm: float) -> YarnCount:
@@ -110,4 +116,4 @@ def count_from_balance(length_mm: float) -> YarnCount:
     '900 yd/lb'
     """
     _check(length_that_balances=length_mm)
-    return parse_count(f"{length_mm / MM_PER_INCH * _BALANCE_YD_PER_LB:.10g} yd/lb")
+    return parse_count(f"{_plain(length_mm / MM_PER_INCH * _BALANCE_YD_PER_LB, 10)} yd/lb")

@@ -153,7 +153,7 @@ _ALL = (
     ),
     _weight_of(
         "grain",
-        "woollen, grains per 120 yd",
+        "grains per 120 yd",
         factor=1000 * _GRAIN_G * 6 / (720 * M_PER_YARD),
         names=("grain", "grains"),
     ),

@@ -158,6 +158,25 @@ def test_plied_from_counts():
     assert two.tex == pytest.approx((147.635312 + 37) / 0.98)
     with pytest.raises(CountError, match="plied yarn: must have at least one single"):
         plied(())
+    with pytest.raises(CountError, match="plied yarn: twist contraction must be from 0 to under 1"):
+        plied((parse_count("NeC 8/2"),), contraction=1.0)
+
+
+@pytest.mark.parametrize(
+    "labels",
+    [("Nm 2/8, contraction 5%", "NeC 20"), ("840 yd/lb", "R 74 tex/2"), ("NeC 40 + 20", "tex 9")],
+)
+def test_whatever_can_be_read_can_be_plied(labels):
+    counts = tuple(parse_count(label) for label in labels)
+    cable = plied(counts, contraction=0.04)
+    assert cable.tex == pytest.approx(sum(count.tex for count in counts) / 0.96)
+    assert cable.plies == sum(count.plies for count in counts)
+    assert plied((cable, cable)).tex == pytest.approx(2 * cable.tex)
+
+
+def test_all_of_the_length_cannot_be_lost_in_plying():
+    with pytest.raises(CountError, match="twist contraction must be from 0 to under 1; got 1"):
+        YarnCount(label="x", tex=1.0, singles_tex=(1.0,), contraction=1.0)
 
 
 SIZES = st.integers(1, 400).map(lambda tenths: tenths / 4)

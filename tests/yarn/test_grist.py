@@ -57,3 +57,16 @@ def test_refusals():
         skein_length_m(1.5, math.nan)
     with pytest.raises(InputError, match=r"fibre: must be one of cotton, .*; got 'zork'"):
         count_from_wraps(8, fibre="zork")
+
+
+@given(st.floats(0.5, 90.0))
+def test_any_wraps_give_a_count(wraps):
+    # Rope to sewing thread: large counts are written without an exponent, which no label has.
+    count = count_from_wraps(wraps)
+    assert "e+" not in count.label
+    assert count.yd_per_lb == pytest.approx(count_from_wraps(1.0).yd_per_lb * wraps**2, rel=2e-3)
+
+
+@given(st.floats(1e-3, 1e6), st.floats(1e-3, 1e6))
+def test_any_skein_gives_a_count(length_m, mass_g):
+    assert count_from_skein(length_m, mass_g).tex == pytest.approx(1000 * mass_g / length_m)
