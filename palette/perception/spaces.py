@@ -17,6 +17,7 @@ CIE 15:2018, section 8.2.1: CIELAB.
 from __future__ import annotations
 
 from functools import cache
+from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
@@ -197,18 +198,28 @@ def srgb8_to_lab(rgb: ArrayLike) -> NDArray[np.float64]:
 
     Parameters
     ----------
-    rgb : array_like of uint8, shape (..., 3)
+    rgb : array_like of uint8, or of whole numbers from 0 to 255, shape (..., 3)
 
     Returns
     -------
     ndarray of shape (..., 3)
+
+    Raises
+    ------
+    InputError
+        For other numbers: light from 0 to 1 is no code.
 
     Examples
     --------
     >>> srgb8_to_lab([93, 115, 58]).round(1).tolist()
     [45.5, -18.4, 28.8]
     """
-    codes = np.asarray(rgb).astype(np.uint8, copy=False)
+    codes = np.asarray(rgb)
+    if codes.dtype != np.uint8:
+        if not (np.issubdtype(codes.dtype, np.integer) and ((codes >= 0) & (codes <= 255)).all()):
+            rule = "must be whole numbers from 0 to 255"
+            raise InputError("sRGB codes", rule, got=f"{codes.dtype} {_span(codes)}")
+        codes = codes.astype(np.uint8)
     return linear_srgb_to_lab(_linear_of_codes()[codes])
 
 
@@ -220,12 +231,18 @@ def _linear_of_codes() -> NDArray[np.float64]:
 def lab_to_srgb8(lab: ArrayLike) -> NDArray[np.uint8]:
     """8 bit sRGB codes from CIELAB, each channel clipped to what sRGB can show.
 
+    Raises
+    ------
+    InputError
+        Where a number is not finite.
+
     Examples
     --------
     >>> lab_to_srgb8([45.5, -18.4, 28.8]).tolist()
     [93, 115, 58]
     """
-    srgb = np.clip(linear_to_srgb(lab_to_linear_srgb(lab)), 0, 1)
+    values = _finite(lab)
+    srgb = np.clip(linear_to_srgb(lab_to_linear_srgb(values)), 0, 1)
     return np.rint(srgb * 255).astype(np.uint8)
 
 
@@ -250,11 +267,23 @@ def lab_to_hex(lab: ArrayLike) -> tuple[str, bool]:
     >>> lab_to_hex([87.0, -95.0, 85.0])[1]
     False
     """
-    values = np.asarray(lab, dtype=float)
-    srgb = linear_to_srgb(lab_to_linear_srgb(values))
+    srgb = linear_to_srgb(lab_to_linear_srgb(_finite(lab)))
     inside = bool(np.all((srgb >= -_GAMUT_TOLERANCE) & (srgb <= 1 + _GAMUT_TOLERANCE)))
     red, green, blue = (int(code) for code in np.rint(np.clip(srgb, 0, 1) * 255))
     return f"#{red:02x}{green:02x}{blue:02x}", inside
+
+
+def _finite(lab: ArrayLike) -> NDArray[np.float64]:
+    values = np.asarray(lab, dtype=float)
+    if not np.isfinite(values).all():
+        raise InputError(
+            "CIELAB", "must be finite numbers", got=f"{values[~np.isfinite(values)][0]}"
+        )
+    return values
+
+
+def _span(codes: NDArray[Any]) -> str:
+    return f"{codes.min()} to {codes.max()}" if codes.size else "nothing"
 
 
 def hex_to_lab(text: str) -> tuple[float, float, float]:

@@ -18,8 +18,9 @@ __all__ = ["Photo"]
 class Photo:
     """One photograph, upright, with its pixels as the file holds them.
 
-    The one value of this program that holds an array: 48 megapixels do not fit in tuples. The
-    array is read-only, and two photographs are equal only where they are the same object.
+    48 megapixels do not fit in tuples, nor are they copied: the photograph sees the arrays it is
+    given read-only, and whoever made them must leave them as they are. Two photographs are equal
+    only where they are the same object.
 
     Attributes
     ----------
@@ -80,6 +81,8 @@ class Photo:
                     got=f"{self.kept.dtype} {self.kept.shape}",
                 )
             object.__setattr__(self, "kept", _closed(self.kept))
+        if self.uncut is not None:
+            object.__setattr__(self, "uncut", _closed(self.uncut))
 
     @property
     def width_px(self) -> int:

@@ -67,7 +67,8 @@ def extract(
     Palette
         Largest share first. Fewer swatches than asked are a result, with a sentence in
         ``warnings``. There is no chance in it: the same photograph and settings give the same
-        palette on every machine, whatever the number of threads.
+        palette whatever the number of threads, and on other machines the same to the last digits
+        of their arithmetic.
 
     Raises
     ------
@@ -83,10 +84,10 @@ def extract(
     ('#5d733a', ('one colour found; 3 asked',))
     """
     photos = (photo,) if isinstance(photo, Photo) else tuple(photo)
-    kept = _colours(keep)
+    kept = _colours("keep", keep)
     _check(photos, colours, shadows, kept)
     with one_thread():
-        taken = take(photos, light=light, leave_out=_colours(leave_out))
+        taken = take(photos, light=light, leave_out=_colours("leave out", leave_out))
         fold = shadows == "fold"
         points = lab_to_even(folded(taken.labs)) if fold else taken.even
         locked = np.array(kept).reshape(-1, 3)
@@ -136,8 +137,18 @@ def _check(
         raise InputError("--shadows", "must be keep or fold", got=repr(shadows))
 
 
-def _colours(given: Sequence[str | Lab]) -> tuple[Lab, ...]:
-    return tuple(hex_to_lab(one) if isinstance(one, str) else one for one in given)
+def _colours(thing: str, given: Sequence[str | Lab]) -> tuple[Lab, ...]:
+    return tuple(hex_to_lab(one) if isinstance(one, str) else _lab(thing, one) for one in given)
+
+
+def _lab(thing: str, given: Lab) -> Lab:
+    """CIELAB of one colour that was given as numbers."""
+    values = np.asarray(given, dtype=float)
+    if values.shape != (3,) or not np.isfinite(values).all() or not 0 <= values[0] <= 100:
+        rule = "must be three finite numbers, the first from 0 to 100"
+        raise InputError(thing, rule, got=f"{given}", remedy="Give CIELAB, or #rrggbb.")
+    lightness, a, b = values.tolist()
+    return lightness, a, b
 
 
 def _swatches(

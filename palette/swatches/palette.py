@@ -56,6 +56,8 @@ class Swatch:
             raise InputError(thing, "share must be from 0 to 1", got=f"{self.share}")
         if not (len(self.lab) == 3 and all(map(math.isfinite, self.lab))):
             raise InputError(thing, "lab must be three finite numbers", got=f"{self.lab}")
+        lightness, a, b = map(float, self.lab)
+        object.__setattr__(self, "lab", (lightness, a, b))
         if not _HEX.fullmatch(self.hex):
             raise InputError(thing, "hex must read #rrggbb in lower case", got=self.hex)
 

@@ -111,3 +111,39 @@ def test_short_and_bare_hex() -> None:
 def test_a_colour_that_is_no_hex_is_refused(text) -> None:
     with pytest.raises(InputError, match=r"^colour: must be written #rrggbb; got '.*'\. Write"):
         hex_to_lab(text)
+
+
+@pytest.mark.parametrize(
+    ("codes", "got"),
+    [
+        ([300, 0, 0], "int64 0 to 300"),
+        ([-1, 0, 0], "int64 -1 to 0"),
+        ([0.9, 0.9, 0.9], "float64 0.9"),
+    ],
+)
+def test_what_is_no_code_is_refused_and_not_wrapped(codes, got) -> None:
+    with pytest.raises(
+        InputError, match=f"sRGB codes: must be whole numbers from 0 to 255; got {got}"
+    ):
+        srgb8_to_lab(codes)
+
+
+def test_codes_of_any_whole_type_are_the_same_colour() -> None:
+    code = [93, 115, 58]
+    for kind in (np.uint8, np.int16, np.uint16, np.int64):
+        assert srgb8_to_lab(np.array(code, dtype=kind)).tolist() == srgb8_to_lab(code).tolist()
+
+
+@pytest.mark.parametrize("function", [lab_to_srgb8, lab_to_hex])
+@pytest.mark.parametrize("bad", [np.nan, np.inf])
+def test_a_colour_that_is_not_finite_has_no_code(function, bad) -> None:
+    with pytest.raises(InputError, match="CIELAB: must be finite numbers"):
+        function([50.0, bad, 0.0])
+
+
+def test_a_colour_is_outside_from_half_a_code_on() -> None:
+    # One code beyond 255 in red, by the curve of IEC 61966-2-1: seen, so told.
+    beyond = linear_srgb_to_lab(srgb_to_linear(np.array([256 / 255, 0.5, 0.5])))
+    within = linear_srgb_to_lab(srgb_to_linear(np.array([255.4 / 255, 0.5, 0.5])))
+    assert not lab_to_hex(beyond)[1]
+    assert lab_to_hex(within)[1]

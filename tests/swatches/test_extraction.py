@@ -296,3 +296,19 @@ def test_a_photo_in_shades_of_grey(tmp_path) -> None:
     Image.fromarray(np.tile(np.arange(256, dtype=np.uint8), (20, 1))).save(path)
     palette = extract(read_photo(path), 4)
     assert all(abs(s.lab[1]) < 0.01 and abs(s.lab[2]) < 0.01 for s in palette.swatches)
+
+
+@pytest.mark.parametrize(
+    "colour", [(float("nan"), 0.0, 0.0), (50.0, 0.0), (500.0, 0.0, 0.0), ((1.0, 2.0, 3.0),)]
+)
+@pytest.mark.parametrize(("option", "thing"), [("keep", "keep"), ("leave_out", "leave out")])
+def test_a_colour_given_as_numbers_must_be_one(option, thing, colour) -> None:
+    rule = f"^{thing}: must be three finite numbers, the first from 0 to 100; got "
+    with pytest.raises(InputError, match=rule):
+        extract(photo_of(bank()), 4, **{option: [colour]})
+
+
+def test_a_kept_colour_may_be_an_array() -> None:
+    palette = extract(photo_of(bank()), 4, keep=[np.array([50.0, 10.0, 20.0])])
+    assert (50.0, 10.0, 20.0) in [swatch.lab for swatch in palette.swatches]
+    assert len({*palette.swatches}) == len(palette.swatches)
