@@ -16,9 +16,18 @@ __all__ = ["show_plan"]
 
 
 def show_plan(
-    plan: Plan, notes: Iterable[str], *, out: Path | None, force: bool, json_: bool
+    plan: Plan,
+    notes: Iterable[str],
+    *,
+    below: str = "",
+    out: Path | None,
+    force: bool,
+    json_: bool,
 ) -> None:
-    """Write a plan file and print the stripes; with JSON print it, and write only where told."""
+    """Write a plan file and print the stripes, and what is to stand below them.
+
+    With JSON print the plan alone, and write it only where told.
+    """
     from palette.plans.plan_contract import plan_to_json
     from palette.sheets.writing import write_whole
 
@@ -32,4 +41,5 @@ def show_plan(
         result(text)
         return
     cloth = plan.cloths[0]
-    result(f"{cloth_line(cloth, plan.units)}\n\n{stripe_table(cloth, plan.units)}")
+    parts = (cloth_line(cloth, plan.units), stripe_table(cloth, plan.units), below)
+    result("\n\n".join(filter(None, parts)))

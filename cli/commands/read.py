@@ -38,7 +38,8 @@ def run(
         typer.Option(
             "--picks",
             metavar="DENSITY",
-            help="Picks per cm or inch. Without it they are counted where the threads show.",
+            help="Picks per cm or inch, counted on the cloth as it is. Without it they are counted "
+            "where the threads show.",
             show_default=False,
         ),
     ] = None,
@@ -66,7 +67,8 @@ def run(
     """Read the stripe sequence off a photograph of a striped cloth, and write it as a plan.
 
     Skew, mild perspective and uneven light are taken out. Stripes that are unsure are named. The
-    plan can be woven in another length or other colours: leafweft stripes PALETTE --like PLAN.
+    plan has the measured size once it is washed. It can be woven in another length or other
+    colours: leafweft stripes PALETTE --like PLAN.
 
     Example: leafweft read old-shawl.jpg --width 45cm --picks 8/cm --out shawl.json
     """
@@ -82,6 +84,7 @@ def run(
     given = {key: value for key, value in asked.items() if value is not None}
     brief = brief_from({"name": photo.stem, **given})
     reading = read_old_cloth(photo, brief, given=tuple(given), upright=upright)
+    notes = reading.warnings
     target = out or (None if json_ else Path(f"{photo.stem}-plan.json"))
     if target is not None and reading.picks_per_cm is None:
         if out is not None:
@@ -89,8 +92,9 @@ def run(
             raise InputError("plan", "needs a scale", got="none", remedy=remedy)
         talk("Without a scale there is no plan: give --picks, and --width or --length.")
     elif target is not None:
-        text = plan_to_json(plan_of_reading(reading, brief))
-        write_whole(target, text.encode(), force=force)
+        plan = plan_of_reading(reading, brief)
+        write_whole(target, plan_to_json(plan).encode(), force=force)
         talk(f"Wrote {target}.")
-    warn(reading.warnings)
+        notes = plan.cloths[0].warnings
+    warn(notes)
     result(as_json(reading) if json_ else reading_table(reading, brief.unit_system))

@@ -26,7 +26,9 @@ def run(
         typer.Option(
             "--like",
             metavar="PLAN",
-            help="The stripes of that plan, in this palette and to this length.",
+            help="The stripes of that plan, in this palette and to this length. A repeat found in "
+            "an old cloth is woven at its own width as often as fits; --repeats N makes N of them "
+            "fill the length, and --repeats 1 scales all the stripes to it.",
             show_default=False,
         ),
     ] = None,
@@ -39,20 +41,24 @@ def run(
     Example: leafweft stripes hedge-palette.json --length "180 cm" --picks 8/cm --order mirrored
     """
     from cli.briefing import brief_from
+    from cli.colourways import colourway_table
     from cli.planned import show_plan
     from palette.plans.idle import idle_notes
+    from palette.plans.like import cloth_like
     from palette.plans.loading import load_plan
-    from palette.plans.making import make_plan, plan_from_stripes, plan_like
+    from palette.plans.making import make_plan, plan_from_stripes
     from palette.plans.taking import palette_of
     from palette.sheets.drawdown_plan import is_drawdown, plan_of_drawdown
 
+    below = ""
     brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
     if is_drawdown(source):
         plan = plan_of_drawdown(source, brief, picks_given="picks" in asked)
     elif like is None:
         plan = make_plan(brief, palette_of((source,), brief))
     else:
-        cloth = plan_like(brief, palette_of((source,), brief), load_plan(like).cloths[0])
-        plan = plan_from_stripes(brief, (cloth,))
+        made = cloth_like(brief, palette_of((source,), brief), load_plan(like).cloths[0])
+        plan = plan_from_stripes(brief, (made.cloth,))
+        below = colourway_table(made)
     notes = (*idle_notes(brief, source=source, like=like is not None), *plan.warnings)
-    show_plan(plan, notes, out=out, force=force, json_=json_)
+    show_plan(plan, notes, below=below, out=out, force=force, json_=json_)

@@ -9,13 +9,13 @@ from typing import TYPE_CHECKING
 
 from palette.errors import BriefError, LeafweftError
 from palette.plans.json_text import kind_of
+from palette.plans.like import cloth_like, in_colours_of
 from palette.plans.loading import is_contract_file, load_plan
 from palette.plans.making import plan_cloth
 from palette.plans.options import OPTIONS
 from palette.plans.taking import palette_of, photos_of
 from palette.plans.wishes import renamed_wishes
 from palette.stripes.plan import StripePlan
-from palette.stripes.recolouring import recolour
 from palette.stripes.table import cloths_in, read_stripes
 from palette.yarn.one_name import YarnNames
 
@@ -34,6 +34,8 @@ CLOTH_KEYS = (
     *(key for key, option in OPTIONS.items() if option.group in ("palette", "stripes")),
 )
 """Keys that a cloth of a brief may set for itself; the warp and the yarn are common to all."""
+
+_SIZE_KEYS = ("length", "picks", "step", "least", "repeats")
 
 
 def cloth_briefs(brief: Brief) -> tuple[Brief, ...]:
@@ -82,11 +84,14 @@ def plan_cloths(brief: Brief, photos: tuple[Photo, ...] = ()) -> tuple[StripePla
         As the stages do; where there are several cloths the message names the one.
     """
     made: dict[str, StripePlan] = {}
+    briefs = {own.name or "": own for own in cloth_briefs(brief)}
     yarns = YarnNames()
-    for number, own in enumerate(cloth_briefs(brief), 1):
+    for number, own in enumerate(briefs.values(), 1):
         known = photos if own.photo == brief.photo else ()
         try:
-            made[own.name or f"cloth {number}"] = yarns.cloth(_cloth(own, known, made, yarns))
+            made[own.name or f"cloth {number}"] = yarns.cloth(
+                _cloth(own, known, made, yarns, briefs)
+            )
         except LeafweftError as error:
             if not brief.cloth:
                 raise
@@ -100,6 +105,7 @@ def _cloth(
     photos: tuple[Photo, ...],
     made: Mapping[str, StripePlan],
     yarns: YarnNames,
+    briefs: Mapping[str, Brief],
 ) -> StripePlan:
     """Plan one cloth: by its order, by stripes edited by hand, or like another one."""
     paths = tuple(map(Path, brief.photo or filter(None, (brief.palette,))))
@@ -111,7 +117,10 @@ def _cloth(
         if brief.like not in made:
             rule = f"must name an earlier cloth ({', '.join(made) or 'there is none'})"
             raise BriefError("like", rule, got=repr(brief.like))
-        return _renamed(recolour(made[brief.like], palette), name)
+        like = made[brief.like]
+        if _size(brief) == _size(briefs[brief.like]):
+            return replace(in_colours_of(palette, like), name=name)
+        return cloth_like(brief, palette, like).cloth
     if brief.stripes is not None:
         table = Path(brief.stripes)
         return read_stripes(
@@ -136,8 +145,10 @@ def _edited(paths: tuple[Path, ...]) -> StripePlan | None:
     return load_plan(paths[0]).cloths[0] if kind == "leafweft/plan" else None
 
 
-def _renamed(plan: StripePlan, name: str) -> StripePlan:
-    return replace(plan, name=name)
+def _size(brief: Brief) -> tuple[object, ...]:
+    """Gather what makes the stripes of one cloth wider or narrower than those of another."""
+    values = dict(brief.values)
+    return tuple(values.get(key) for key in _SIZE_KEYS)
 
 
 def open_photos(brief: Brief) -> tuple[Photo, ...]:

@@ -19,8 +19,8 @@ _PHOTO_KEYS = tuple(option.key for option in options_of("palette"))
 _STRIPES_KEYS = tuple(option.key for option in options_of("stripes"))
 _OF_TABLE = ("picks", "step", "least", "seed", "shuttles", "carry")
 _OF_DRAWDOWN = ("picks", "seed", "shuttles", "carry")
-_OF_LIKE = ("length", *_OF_TABLE)
-_OF_CHOICES = (*_OF_LIKE, "direction", "hem", "hem-colour", "border", "border-colour")
+_OF_LIKE = ("length", "repeats", *_OF_TABLE)
+_OF_CHOICES = ("length", *_OF_TABLE, "direction", "hem", "hem-colour", "border", "border-colour")
 
 
 def idle_notes(

@@ -49,6 +49,7 @@ class WeftEntry(_Entry):
     seed: int = 0
     carry_picks: int | None = None
     shuttles: int | None = None
+    repeat_stripes: int | None = None
     warnings: tuple[str, ...] = ()
 
 
@@ -181,6 +182,7 @@ def _cloth_entry(cloth: StripePlan) -> ClothEntry:
             seed=cloth.seed,
             carry_picks=cloth.carry_picks,
             shuttles=cloth.shuttles,
+            repeat_stripes=cloth.repeat_stripes,
             warnings=cloth.warnings,
         ),
         stripes=tuple(
@@ -230,6 +232,7 @@ def _cloth(entry: ClothEntry) -> StripePlan:
         seed=entry.weft.seed,
         carry_picks=entry.weft.carry_picks,
         shuttles=entry.weft.shuttles,
+        repeat_stripes=entry.weft.repeat_stripes,
         name=entry.weft.cloth,
         warnings=entry.weft.warnings,
     )

@@ -86,6 +86,8 @@ class StripePlan:
         Most picks that a weft is carried up the selvedge before it is cut; None: the usual.
     shuttles : int, optional
         Most shuttles in play at once; None: as many as the stripes ask for.
+    repeat_stripes : int, optional
+        Stripes in one repeat of a cloth that these were read off; None: none was found.
     """
 
     palette: Palette
@@ -101,6 +103,7 @@ class StripePlan:
     warnings: tuple[str, ...] = ()
     carry_picks: int | None = None
     shuttles: int | None = None
+    repeat_stripes: int | None = None
 
     def __post_init__(self) -> None:
         """Refuse a plan with gaps, or with quantities out of range."""

@@ -29,7 +29,8 @@ def plan_from_reading(
     ----------
     reading : ClothReading
     picks_per_cm : float, optional
-        Density on the loom; None: that of the reading.
+        Density on the loom; None: the one that gives the reading's after washing, for that was
+        counted on the finished cloth.
     length_mm : float, optional
         Finished length; None: that of the cloth in the picture.
     shrinkage_length : float
@@ -44,7 +45,9 @@ def plan_from_reading(
     InputError
         Where neither the reading nor the call says how dense or how long.
     """
-    density = picks_per_cm if picks_per_cm is not None else reading.picks_per_cm
+    density = picks_per_cm
+    if density is None and reading.picks_per_cm is not None:
+        density = reading.picks_per_cm * (1 - shrinkage_length)
     total = _total_picks(reading, density, length_mm, shrinkage_length)
     if density is None or not density > 0:
         raise InputError(
@@ -78,6 +81,7 @@ def plan_from_reading(
         order="as in the cloth",
         name=name,
         warnings=reading.warnings,
+        repeat_stripes=reading.repeat.stripes if reading.repeat else None,
     )
 
 
@@ -91,7 +95,7 @@ def _total_picks(
     if counted is not None:
         return counted
     if reading.length_mm is not None and density is not None:
-        return round(reading.length_mm / 10 * density)
+        return round(reading.length_mm / (1 - shrinkage) / 10 * density)
     raise InputError(
         "--length",
         "must be given, because the picture alone does not tell the scale",

@@ -11,11 +11,27 @@ from palette.stripes.share_check import share_notes
 from palette.stripes.weft import Weft
 from palette.swatches.palette import Palette
 
-__all__ = ["recolour"]
+__all__ = ["colourway", "recolour"]
 
 
-def _matched(plan: StripePlan, palette: Palette, by: str) -> dict[str, str]:
-    """Give each weft of the stripes a colour of the palette, rank for rank."""
+def colourway(plan: StripePlan, palette: Palette, *, by: str = "share") -> dict[str, str]:
+    """Give each weft of the stripes a colour of the palette, rank for rank.
+
+    Parameters
+    ----------
+    plan, palette, by
+        As in `recolour`.
+
+    Returns
+    -------
+    dict of str to str
+        Names of the stripes' colours, in the order in which they enter, and those of the palette.
+
+    Raises
+    ------
+    InputError
+        The palette has too few colours.
+    """
     body = [stripe for stripe in plan.stripes if stripe.role in ("stripe", "blend")]
     lightness = {stripe.colour: stripe.lab[0] for stripe in body}
     names = list(lightness)
@@ -24,7 +40,7 @@ def _matched(plan: StripePlan, palette: Palette, by: str) -> dict[str, str]:
             "colourway",
             f"must have at least {len(names)} colours, as many as the stripes",
             got=f"{len(palette.swatches)}",
-            remedy="Take a palette with more colours, or name which colour takes the place of two.",
+            remedy=f"Take a palette of {len(names)} colours or more.",
         )
     plenty = sorted(palette.swatches, key=lambda swatch: -swatch.share)[: len(names)]
     if by == "share":
@@ -34,7 +50,8 @@ def _matched(plan: StripePlan, palette: Palette, by: str) -> dict[str, str]:
         plenty.sort(key=lambda swatch: -swatch.lab[0])
     else:
         raise InputError("colourway", "must be matched by share or lightness", got=repr(by))
-    return {name: swatch.name for name, swatch in zip(names, plenty, strict=True)}
+    answer = {name: swatch.name for name, swatch in zip(names, plenty, strict=True)}
+    return {name: answer[name] for name in lightness}
 
 
 def recolour(
@@ -90,7 +107,7 @@ def recolour(
             names = ", ".join(swatch.name for swatch in palette.swatches)
             raise InputError("colourway", f"must name one of its colours ({names})", got=repr(new))
     body = {s.colour for s in plan.stripes if s.role in ("stripe", "blend")}
-    answer = asked if body <= set(asked) else _matched(plan, palette, by) | asked
+    answer = asked if body <= set(asked) else colourway(plan, palette, by=by) | asked
     stripes = []
     for stripe in plan.stripes:
         kept = stripe.colour not in answer or (stripe.role in ("hem", "border") and not edges)

@@ -62,6 +62,24 @@ def test_each_cloth_has_its_own_values(source: str) -> None:
     assert (second.name, second.order, second.finished_length_mm) == ("short", "hue", 400)
 
 
+def test_a_cloth_like_another_may_be_longer_or_repeat_it(source: str) -> None:
+    longer = {"name": "runner", "like": "towel", "length": "120cm"}
+    twice = {**longer, "name": "twice", "repeats": 2}
+    first = {"name": "towel", "order": "light-dark"}
+    asked = {"palette": source, "length": "60cm", "cloth": [first, longer, twice]}
+    towel, runner, double = plan_cloths(Brief.of(asked))
+    assert runner.total_picks == pytest.approx(2 * towel.total_picks, abs=2)
+    assert [s.colour for s in runner.stripes] == [s.colour for s in towel.stripes]
+    assert [s.colour for s in double.stripes] == [s.colour for s in towel.stripes] * 2
+    assert "woven once, 2.0 times as wide as they were" in runner.warnings[0]
+
+
+def test_a_cloth_like_another_in_the_same_palette_is_the_same(source: str) -> None:
+    again = [{"name": "one", "order": "hit-and-miss"}, {"name": "two", "like": "one"}]
+    one, two = plan_cloths(Brief.of({"palette": source, "length": "60cm", "cloth": again}))
+    assert two.stripes == one.stripes
+
+
 def test_all_cloths_share_one_warp(source: str) -> None:
     brief = Brief.of({"palette": source, "length": "60cm", "gap": "5cm", "cloth": [{}, {}, {}, {}]})
     four = plan_from_stripes(brief, plan_cloths(brief))

@@ -43,6 +43,7 @@ def test_what_has_nothing_to_act_on_is_named_with_its_reason(asked: dict, said: 
         {"order": "hue", "ground": "moss"},
         {"photo": ["hedge.jpg"], "light": "A", "colours": 5, "keep": ["moss"]},
         {"stripes": "s.csv", "picks": "9/cm", "shuttles": 2},
+        {"like": "one", "length": "1m", "repeats": 3},
         {key: option.default for key, option in OPTIONS.items() if key != "colours"},
     ],
 )
