@@ -78,13 +78,20 @@ def stripe_table(cloth: StripePlan, units: Units) -> str:
     return table(heads, rows, hexes=[stripe.hex for stripe in cloth.stripes])
 
 
-def defaults_line(options: tuple[Option, ...], asked: Mapping[str, object]) -> str:
-    """List the defaults that were used by where they come from, common practice first."""
-    used: dict[str, list[str]] = {"common practice": []}
+def defaults_line(
+    options: tuple[Option, ...], asked: Mapping[str, object], used: Mapping[str, object]
+) -> str:
+    """List the defaults that were used by where they come from, common practice first.
+
+    `used` has the values of those that follow from others: the sett from the yarn.
+    """
+    taken: dict[str, list[str]] = {"common practice": []}
     for option in options:
-        if option.key not in asked and option.default not in (None, ()):
+        follows = option.default is None and bool(option.label) and option.key in used
+        if option.key not in asked and (follows or option.default not in (None, ())):
             label = option.label or _NO_REASON
-            used.setdefault(label, []).append(f"{option.key} {option.shown}")
+            shown = used[option.key] if follows else option.shown
+            taken.setdefault(label, []).append(f"{option.key} {shown}")
     lines = [
         textwrap.fill(
             f"{label}: {', '.join(values)}",
@@ -93,7 +100,7 @@ def defaults_line(options: tuple[Option, ...], asked: Mapping[str, object]) -> s
             subsequent_indent="    ",
             break_on_hyphens=False,
         )
-        for label, values in sorted(used.items(), key=lambda item: item[0] == _NO_REASON)
+        for label, values in sorted(taken.items(), key=lambda item: item[0] == _NO_REASON)
         if values
     ]
     return "\n".join(["Not given, so taken:", *lines]) if lines else ""

@@ -86,7 +86,7 @@ def run(
     result(warp_table(plan) + "\n\n")
     result(yarn_table(plan) + "\n\n")
     typed = wishes if brief is None else {**wishes, **dict(checked.values)}
-    talk(defaults_line(options_of("stripes", "loom", "yarn"), typed))
+    talk(defaults_line(options_of("stripes", "loom", "yarn"), typed, dict(plan.asked)))
     if made.written:
         talk(f"Wrote {', '.join(made.written)}.")
     talk(CIELAB)

@@ -5,22 +5,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from palette.errors import InputError
+from palette.errors import InputError, WeavingError
 from palette.loom.draft import Draft
 from palette.loom.drafts import check_draft
+from palette.loom.edges import even_note
 from palette.loom.heddles import Treadle, check_heddles, heddles_per_shaft, lifts_per_treadle
 from palette.loom.sley import Sley, nearest_reeds
 from palette.loom.structure import Structure, plain_weave_treadles, structure_of
+from palette.loom.treadling import hem_note, lifts_in
 from palette.loom.warp import Warp
 from palette.measures import Units, format_density, format_length, format_share
+from palette.stripes.plan import StripePlan
 
 __all__ = ["LONG_FLOAT_MM", "REED_OFF", "Dressing", "dress", "reed_notes"]
 
 LONG_FLOAT_MM = 15.0
 """A float longer than this catches in use: common practice."""
 
-REED_OFF = 0.02
-"""A reed that misses the sett by more than this share is pointed out: common practice."""
+REED_OFF = 0.001
+"""A reed that misses the sett by more than this share is pointed out: it shows in the figures."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -73,6 +76,7 @@ def dress(
     treadles: int | None = None,
     longest_float: int | None = None,
     units: Units = Units.METRIC,
+    cloths: Sequence[StripePlan] = (),
 ) -> Dressing:
     """Work out how the loom is dressed for a warp and a weave.
 
@@ -92,6 +96,8 @@ def dress(
         What the loom has, and the longest float that is allowed, in threads.
     units : Units
         For lengths in warnings.
+    cloths : sequence of StripePlan
+        The cloths that the picks are of: with them the lifts count their hems in plain weave.
 
     Returns
     -------
@@ -125,20 +131,39 @@ def dress(
     sleys = nearest_reeds(warp.ends_per_cm, reeds_per_cm) if reeds_per_cm else ()
     repeats, over = divmod(warp.working_ends, len(draft.threading))
     structure = structure_of(draft)
+    pressed = lifts_in(cloths, draft) if cloths else lifts_per_treadle(draft, picks)
+    _check_hem(pressed, draft, treadles)
     return Dressing(
         sleys=sleys,
         dents=sleys[0].dents_for(warp.working_ends) if sleys else 0,
         heddles=heddles,
         repeats=repeats,
         ends_over=over,
-        treadles=lifts_per_treadle(draft, picks),
+        treadles=pressed,
         plain_treadles=plain_weave_treadles(draft),
         structure=structure,
         warnings=(
             *reed_notes(sleys, units),
+            *even_note(draft, warp.working_ends),
+            *hem_note(cloths, draft),
             *_float_notes(structure, warp.ends_per_cm, picks_per_cm, units),
         ),
     )
+
+
+def _check_hem(pressed: Sequence[Treadle], draft: Draft, held: int | None) -> None:
+    """Refuse a hem for whose plain weave the loom has no treadles left."""
+    used = sum(1 for treadle in pressed if treadle.lifts)
+    if held is None or used <= held:
+        return
+    plain = " and ".join("+".join(map(str, draft.tie_up[n - 1])) for n in _plain(draft))
+    rule = f"must find treadles for plain weave ({plain}) among the loom's {held}"
+    remedy = "Leave out the hem, or --treadles where you press two at a time or lift by hand."
+    raise WeavingError(f"hem in {draft.name}", rule, got=f"{used} treadles", remedy=remedy)
+
+
+def _plain(draft: Draft) -> tuple[int, ...]:
+    return plain_weave_treadles(draft) or ()
 
 
 def reed_notes(sleys: tuple[Sley, ...], units: Units) -> list[str]:

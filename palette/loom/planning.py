@@ -115,6 +115,7 @@ def plan_warp(
     loom_waste_mm: float = LOOM_WASTE_MM.value,
     sley_repeat: int = int(SLEY_REPEAT.value),
     selvedge_ends: int = int(SELVEDGE_ENDS.value),
+    as_filled: bool = False,
 ) -> Warp:
     """Plan the warp: its ends, its width in the reed and its length.
 
@@ -144,6 +145,9 @@ def plan_warp(
         Ends in one repeat of the sley order; the ends are rounded up to fill it.
     selvedge_ends : int
         Ends at each selvedge that are doubled, two in one heddle; each adds one end.
+    as_filled : bool
+        Whether the widths are those that the whole number of ends gives: True where a reed is
+        chosen, so that ends / sett is the width in the reed. False: those that were asked.
 
     Returns
     -------
@@ -175,6 +179,10 @@ def plan_warp(
     width_in_reed_mm = woven_width_mm / (1 - draw_in)
     doubled = 2 * selvedge_ends
     ends = _ends(width_in_reed_mm, ends_per_cm, sley_repeat, doubled)
+    if as_filled:
+        width_in_reed_mm = ends / ends_per_cm * 10
+        woven_width_mm = width_in_reed_mm * (1 - draw_in)
+        finished_width_mm = woven_width_mm * (1 - shrinkage_width)
     along = {
         "take_up": take_up,
         "fringe_mm": fringe_mm,

@@ -29,6 +29,7 @@ from palette.measures import (
 from palette.plans.brief_faults import fault_of
 from palette.plans.fibre import sett_fibre
 from palette.plans.options import OPTIONS
+from palette.plans.setting import usual_densities
 from palette.yarn.count import parse_count
 from palette.yarn.packages import parse_package
 
@@ -224,6 +225,8 @@ class Brief(BaseModel):
         filled["colours"] = int(str(filled["colours"]))
         filled |= {key: _frozen(value) for key, value in asked.items()}
         filled["units"] = filled["units"] or _units_typed(asked)
+        for key, usual in zip(("sett", "picks"), usual_densities(filled), strict=True):
+            filled[key] = usual if filled[key] is None else filled[key]
         try:
             return cls.model_validate(filled)
         except ValidationError as error:

@@ -10,20 +10,16 @@ from palette.cloth.prediction import woven_stripes
 from palette.cloth.shown_face import planned_face
 from palette.loom.chains import WarpStripe, fill_warp
 from palette.loom.draft import PLAIN_WEAVE, Draft
-from palette.loom.drafts import parse_draft
-from palette.loom.dressing import dress, reed_notes
-from palette.loom.planning import plan_warp
-from palette.loom.sley import Sley, nearest_reeds
 from palette.loom.warp import Warp
 from palette.perception.colour_text import parse_colour
 from palette.perception.spaces import lab_to_hex
+from palette.plans.dressed import dressed_loom, firmness_of
 from palette.plans.options import OPTIONS
 from palette.plans.plan import Plan
 from palette.plans.wishes import (
     edges_of,
     most_of,
     picks_in,
-    reeds_of,
     soft_of,
     warp_stripes_of,
 )
@@ -112,55 +108,36 @@ def carry_picks_of(brief: Brief) -> int | None:
     return None if brief.carry is None else picks_in(brief.carry.mm, brief.picks.per_cm)
 
 
-def _sley(brief: Brief) -> Sley | None:
-    reeds = reeds_of(brief)
-    return nearest_reeds(brief.sett.per_cm, reeds)[0] if reeds else None
-
-
-def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
+def plan_from_stripes(
+    brief: Brief, cloths: tuple[StripePlan, ...], *, yarn_known: bool = True
+) -> Plan:
     """Reckon the warp and the yarn for cloths whose stripes are settled.
+
+    Parameters
+    ----------
+    brief : Brief
+    cloths : tuple of StripePlan
+    yarn_known : bool
+        Whether sett and picks are held against the yarn; False where the yarn is none that was
+        asked for, as for a cloth in a photograph.
 
     Raises
     ------
     InputError, CountError
         A value out of range.
     WeavingError
-        A weave that needs more shafts or heddles than the loom has.
+        A weave that needs more shafts or heddles than the loom has, or a sett or picks for
+        which the yarn has no room.
     """
     cloths = joined_cloths(cloths)
-    draft = parse_draft(brief.weave)
-    sley = _sley(brief)
-    warp = plan_warp(
-        finished_width_mm=brief.width.mm,
-        ends_per_cm=brief.sett.per_cm if sley is None else sley.ends_per_cm,
-        cloth_lengths_mm=tuple(cloth.woven_length_mm for cloth in cloths),
-        shrinkage_width=brief.shrinkage_across,
-        draw_in=brief.draw_in,
-        take_up=brief.take_up,
-        fringe_mm=brief.fringe.mm,
-        gap_mm=brief.gap.mm,
-        sampling_mm=brief.sampling.mm,
-        loom_waste_mm=brief.loom_waste.mm,
-        selvedge_ends=brief.selvedge,
-        **({} if sley is None else {"sley_repeat": sley.ends_in_repeat}),
-    )
-    dressing = dress(
-        warp,
-        draft,
-        picks=sum(cloth.total_picks for cloth in cloths),
-        picks_per_cm=cloths[0].picks_per_cm,
-        heddles_per_shaft_held=brief.heddles,
-        shafts=brief.shafts,
-        treadles=brief.treadles,
-        longest_float=brief.longest_float,
-        units=brief.unit_system,
-    )
-    looks = (*reed_notes((sley,) if sley else (), brief.unit_system), *dressing.warnings)
+    dressed = dressed_loom(brief, cloths)
+    draft, warp = dressed.draft, dressed.warp
     warp_lab = parse_colour(brief.warp_colour, thing="warp-colour")
     warp_hex, _ = lab_to_hex(warp_lab)
     pattern = warp_stripes_of(brief, *(cloth.palette for cloth in cloths))
     warp_stripes = fill_warp(pattern, warp.ends) if pattern else ()
     yarns = reckoner_of(brief, warp_stripes)(cloths, warp)
+    firm = firmness_of(brief, cloths, dressed, yarns) if yarn_known else ()
     return Plan(
         name=brief.name or cloths[0].name or "cloth",
         cloths=cloths,
@@ -168,14 +145,19 @@ def plan_from_stripes(brief: Brief, cloths: tuple[StripePlan, ...]) -> Plan:
         yarns=yarns,
         units=brief.unit_system,
         draft=draft,
-        sley=sley,
+        sley=dressed.sley,
         warp_stripes=warp_stripes,
         warp_lab=warp_lab,
         warp_hex=warp_hex,
         asked=tuple(
             (key, value) for key, value in brief.values if key in OPTIONS and value is not None
         ),
-        warnings=(*_notes(cloths, draft), *looks, *_pale(cloths, warp, yarns, draft, warp_lab)),
+        warnings=(
+            *firm,
+            *_notes(cloths, draft),
+            *dressed.notes,
+            *_pale(cloths, warp, yarns, draft, warp_lab),
+        ),
     )
 
 

@@ -87,8 +87,9 @@ _TABLE = (
     # stripes
     Option("length", "stripes", "LENGTH", "180cm",
            "Finished length, fringes not counted.", "a scarf"),
-    Option("picks", "stripes", "DENSITY", "8/cm",
-           "Picks per cm or inch, counted on the loom.", "as the sett"),
+    Option("picks", "stripes", "DENSITY", None,
+           "Picks per cm or inch, counted on the loom. Without them: as the sett, where it suits.",
+           "as the sett"),
     Option("order", "stripes", "ORDER", "photo",
            "How the stripes are arranged: see leafweft choices."),
     Option("inner", "stripes", "ORDER", "photo",
@@ -123,8 +124,9 @@ _TABLE = (
     Option("border-colour", "stripes", "COLOUR", None, "Colour of the border."),
     # loom
     Option("width", "loom", "LENGTH", "25cm", "Finished width.", "a scarf"),
-    Option("sett", "loom", "DENSITY", "8/cm",
-           "Ends per cm or inch in the reed.", "NeC 8/2 in plain weave"),
+    Option("sett", "loom", "DENSITY", None,
+           "Ends per cm or inch in the reed. Without it: by the yarn and the weave.",
+           "80 % of the closest for this yarn and weave"),
     Option("shrinkage", "loom", "PERCENT", "10%",
            "Lost in washing, both ways, of the woven size.", _PRACTICE),
     Option("shrinkage-length", "loom", "PERCENT", None, "The same, along the cloth only."),

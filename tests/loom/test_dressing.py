@@ -8,6 +8,7 @@ from palette.loom.dressing import dress
 from palette.loom.planning import plan_warp
 from palette.loom.structure import drawdown, plain_weave_treadles
 from palette.measures import Units
+from tests.loom.cloths import cloth_of
 
 
 def warp(**changes):
@@ -34,7 +35,10 @@ def test_everything_on_one_card():
     assert dressing.repeats * 6 + dressing.ends_over == one.working_ends
     assert sum(treadle.lifts for treadle in dressing.treadles) == 1601
     assert dressing.plain_treadles == (5, 6)
-    assert dressing.warnings == ()
+    assert dressing.warnings == (
+        "The threading of point twill, 6 ends, does not come out even in 380 ends: 379 or 385 "
+        "would, the last end closing the point.",
+    )
 
 
 def test_without_reeds_there_is_no_sley():
@@ -65,7 +69,22 @@ def test_a_reed_that_misses_the_sett_is_pointed_out(units, words):
 
 def test_long_floats_are_pointed_out():
     dressing = dress(warp(ends_per_cm=2), weave_named("huck lace"), picks=10, picks_per_cm=8)
-    assert dressing.warnings == ("Weft floats are 2.5 cm long and may catch in use.",)
+    assert dressing.warnings[-1] == "Weft floats are 2.5 cm long and may catch in use."
+
+
+def test_a_hem_needs_treadles_for_plain_weave():
+    """Four treadles of a 2/2 twill and two for its hem."""
+    twill = weave_named("2/2 twill")
+    hemmed = {"picks": 60, "picks_per_cm": 8, "cloths": (cloth_of(("hem", 10), ("stripe", 50)),)}
+    dressing = dress(warp(), twill, treadles=6, **hemmed)
+    assert [treadle.lifts for treadle in dressing.treadles] == [13, 13, 12, 12, 5, 5]
+    message = (
+        r"hem in 2/2 twill: must find treadles for plain weave \(1\+3 and 2\+4\) among the loom's "
+        r"4; got 6 treadles\. Leave out the hem"
+    )
+    with pytest.raises(WeavingError, match=message):
+        dress(warp(), twill, treadles=4, **hemmed)
+    dress(warp(), twill, treadles=4, picks=60, picks_per_cm=8, cloths=(cloth_of(("stripe", 60)),))
 
 
 @pytest.mark.parametrize("draft", WEAVES.values(), ids=WEAVES)
