@@ -53,7 +53,8 @@ def run(
     below = ""
     brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
     if is_drawdown(source):
-        plan = plan_of_drawdown(source, brief, picks_given="picks" in asked)
+        given = {"picks_given": "picks" in asked, "sett_given": "sett" in asked}
+        plan = plan_of_drawdown(source, brief, **given)
     elif like is None:
         plan = make_plan(brief, palette_of((source,), brief))
     else:

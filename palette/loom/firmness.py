@@ -81,7 +81,7 @@ def firmness_notes(asked: Asked, yarns: Yarns) -> tuple[str, ...]:
         return ()
     figures = _figures(asked, (under[0], under[1]))
     meant = _meant(asked, usual, (under[0], under[1]))
-    verb = "are" if all(under) else "is"
+    verb = "is" if under == [True, False] else "are"
     return (f"{figures} {verb} open: {_usually(asked, yarns, setts=under[0])}.{meant}",)
 
 

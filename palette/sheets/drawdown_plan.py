@@ -30,7 +30,9 @@ def is_drawdown(path: Path) -> bool:
     return path.suffix.lower() == ".wif"
 
 
-def plan_of_drawdown(path: Path, brief: Brief, *, picks_given: bool = False) -> Plan:
+def plan_of_drawdown(
+    path: Path, brief: Brief, *, picks_given: bool = False, sett_given: bool = False
+) -> Plan:
     """Make a plan of a weaving information file: its weft colours as they are, and its draft.
 
     Parameters
@@ -40,6 +42,8 @@ def plan_of_drawdown(path: Path, brief: Brief, *, picks_given: bool = False) -> 
         Warp and yarn are reckoned by it.
     picks_given : bool
         Whether the brief's picks are wanted; else those of the file, where it has them.
+    sett_given : bool
+        Whether the brief's sett is wanted; else the usual one of the yarn in the file's weave.
 
     Raises
     ------
@@ -61,6 +65,7 @@ def plan_of_drawdown(path: Path, brief: Brief, *, picks_given: bool = False) -> 
     if draft is not None:
         if brief.weave != OPTIONS["weave"].default:
             said = ("Not used: weave (the draft is that of the drawdown).",)
-        brief = brief.changed({"weave": draft_text(draft)})
+        own = {} if sett_given else {"sett": None}
+        brief = brief.changed({"weave": draft_text(draft), **own})
     plan = plan_from_stripes(brief, (replace(cloth, name=brief.name or ""),))
     return replace(plan, warnings=(*said, *plan.warnings))
