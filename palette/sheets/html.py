@@ -7,7 +7,7 @@ import hashlib
 import json
 from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from palette.measures import (
     MM_PER_CM,
@@ -21,13 +21,11 @@ from palette.measures import (
 from palette.plans.plan import Plan
 from palette.plans.skeins import skein_words
 from palette.sheets.amounts_page import GUIDE, warp_lines, warp_order
+from palette.sheets.between import after_cloth, before_cloth, sampling_words
 from palette.sheets.contrast import legible
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
 from palette.sheets.marks import StripeMarks, role_note, stripe_marks
 from palette.sheets.overview import key_figures, plan_lede
-
-if TYPE_CHECKING:
-    from palette.stripes.plan import StripePlan
 
 __all__ = ["plan_digest", "sheet_html"]
 
@@ -95,6 +93,7 @@ def sheet_html(
         colours=_colours(plan, entries),
         shares=_shares(plan, entries),
         yarns=_yarns(plan, entries),
+        sampling=sampling_words(plan),
         warp=warp_lines(plan),
         warp_order=warp_order(plan),
         guide=GUIDE,
@@ -138,7 +137,7 @@ def _data(plan: Plan, entries: tuple[LegendEntry, ...]) -> str:
         "name": plan.name,
         "unit": unit,
         "colours": [{"number": entry.number, "name": entry.name} for entry in entries],
-        "cloths": [_counted(cloth, entries, mm) for cloth in plan.cloths],
+        "cloths": [_counted(plan, index, entries, mm) for index in range(len(plan.cloths))],
     }
     text = json.dumps(data, ensure_ascii=False, separators=(",", ":"))
     for character in "<>&\u2028\u2029":
@@ -147,8 +146,9 @@ def _data(plan: Plan, entries: tuple[LegendEntry, ...]) -> str:
 
 
 def _counted(
-    cloth: StripePlan, entries: tuple[LegendEntry, ...], mm_per_unit: float
+    plan: Plan, index: int, entries: tuple[LegendEntry, ...], mm_per_unit: float
 ) -> dict[str, Any]:
+    cloth = plan.cloths[index]
     numbers = number_of(entries)
     marks = stripe_marks(cloth)
     pairs = [(stripe.colour, mark) for stripe, mark in zip(cloth.stripes, marks, strict=True)]
@@ -160,6 +160,9 @@ def _counted(
         "roles": [_in_brackets(role_note(stripe.role)) for stripe in cloth.stripes],
         "ends": [_ending(name, mark) for name, mark in pairs],
         "begins": [_beginning(name, mark) for name, mark in pairs],
+        "title": cloth_title(plan, index),
+        "before": before_cloth(plan, index),
+        "after": after_cloth(plan, index),
     }
 
 
@@ -211,6 +214,8 @@ def _cloth(plan: Plan, entries: tuple[LegendEntry, ...], index: int) -> dict[str
         "woven": format_length(cloth.woven_length_mm, plan.units),
         "finished": format_length(cloth.true_finished_length_mm, plan.units),
         "rows": rows,
+        "before": before_cloth(plan, index),
+        "after": after_cloth(plan, index),
     }
 
 

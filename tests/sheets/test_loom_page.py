@@ -8,6 +8,7 @@ import re
 import shutil
 import threading
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -371,7 +372,7 @@ def test_it_fits_phones_and_screens(
     assert box["height"] >= 60
     small = loom.run(
         """const all = [...document.querySelectorAll(".hand button, #go button, #look")];
-        const boxes = all.map((at) => at.getBoundingClientRect());
+        const boxes = all.filter((at) => !at.hidden).map((at) => at.getBoundingClientRect());
         return boxes.filter((box) => box.width < 44 || box.height < 44).length"""
     )
     assert small == 0
@@ -382,6 +383,58 @@ def test_it_fits_phones_and_screens(
         return document.elementFromPoint(left.x + left.width / 2, left.y + left.height / 2).id"""
     )
     assert covered == "left", "nothing lies over the number"
+
+
+TABLETS = [
+    (600, 960),
+    (960, 600),
+    (768, 1024),
+    (1024, 768),
+    (810, 1080),
+    (1080, 810),
+    (1180, 820),
+    (1366, 1024),
+    (960, 540),
+    (844, 390),
+]
+
+
+@pytest.mark.parametrize(("width", "height"), TABLETS)
+@pytest.mark.parametrize("picks", [8, 98, 336, 1578])
+def test_the_number_stays_in_one_piece_on_a_tablet(
+    loom: Loom, plan_maker, tmp_path: Path, width: int, height: int, picks: int
+) -> None:
+    place = tmp_path / "tablet.html"
+    names = ("light olive green", "pale magenta")
+    plan = plan_maker(2, 2, names=names, picks=2 * picks, name=f"{tmp_path} {width} {picks}")
+    place.write_bytes(sheet_html(plan))
+    loom.size(width, height)
+    loom.open(place)
+    lines, wide, room, high = loom.run(
+        """const left = document.getElementById("left");
+        const span = document.createRange();
+        span.selectNodeContents(left);
+        const tops = new Set([...span.getClientRects()].map((box) => Math.round(box.top)));
+        const size = parseFloat(getComputedStyle(left).fontSize);
+        return [tops.size, span.getBoundingClientRect().width, left.clientWidth, size]"""
+    )
+    assert lines == 1
+    assert wide <= room
+    assert high >= min(110, 0.3 * height), "read from a metre"
+    words = loom.run(
+        """const name = document.getElementById("colour-name").firstChild;
+        return name.data.trim().split(" ").map((word) => {
+          const span = document.createRange();
+          const start = name.data.indexOf(word);
+          span.setStart(name, start);
+          span.setEnd(name, start + word.length);
+          return span.getClientRects().length;
+        })"""
+    )
+    assert set(words) == {1}, "no word is broken"
+    assert loom.run("return document.documentElement.scrollWidth") <= width
+    box = loom.run("return document.getElementById('count').getBoundingClientRect().toJSON()")
+    assert box["bottom"] <= height
 
 
 def test_light_and_dark_are_remembered(loom: Loom, sheet: Path) -> None:
@@ -409,6 +462,44 @@ def test_several_cloths_keep_a_place_each(loom: Loom, plan_maker, tmp_path: Path
     assert "Pick 1 of" in loom.text("progress")
     Select(loom.find("cloth")).select_by_visible_text("Towel 1")
     assert "Pick 2 of" in loom.text("progress")
+
+
+def test_what_lies_between_the_cloths_is_said(loom: Loom, plan_maker, tmp_path: Path) -> None:
+    place = tmp_path / "between.html"
+    plan = plan_maker(2, 2, cloths=2, picks=24, name=str(tmp_path))
+    warp = replace(plan.warp, fringe_mm=0.0, gap_mm=50.0, sampling_mm=200.0)
+    place.write_bytes(sheet_html(replace(plan, warp=warp)))
+    loom.open(place)
+    assert loom.text("which") == "Towel 1: stripe 1 of 2"
+    assert loom.text("turn-head").startswith("First weave 20 cm for sampling. Start ")
+    assert not loom.find("onward").is_displayed()
+    loom.tap("on", 2)
+    assert loom.text("unit") == "this cloth is woven"
+    assert loom.text("turn-next") == "Leave 5 cm of warp, then Towel 2."
+    loom.keys(" ")
+    assert loom.text("which").startswith("Towel 1"), "a pick too many is not the next cloth's"
+    assert loom.text("onward") == "On to Towel 2"
+    loom.tap("onward")
+    assert loom.text("which") == "Towel 2: stripe 1 of 2"
+    assert not loom.find("onward").is_displayed()
+    assert "sampling" not in loom.text("turn-head")
+    loom.tap("on", 2)
+    assert loom.text("turn-next") == "All the cloths are woven."
+    assert not loom.find("onward").is_displayed()
+    assert loom.console() == []
+
+
+def test_a_cloth_that_was_passed_over_is_named_at_the_end(
+    loom: Loom, plan_maker, tmp_path: Path
+) -> None:
+    from selenium.webdriver.support.ui import Select
+
+    place = tmp_path / "passed.html"
+    place.write_bytes(sheet_html(plan_maker(2, 2, cloths=3, picks=24, name=str(tmp_path))))
+    loom.open(place)
+    Select(loom.find("cloth")).select_by_visible_text("Towel 3")
+    loom.tap("on", 2)
+    assert "Not yet woven: Towel 1, Towel 2." in loom.text("turn-next")
 
 
 def test_the_pick_list_is_there_without_scripts(loom: Loom, sheet: Path) -> None:
