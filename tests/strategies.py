@@ -123,6 +123,11 @@ def yarn_amounts(draw: st.DrawFn) -> YarnAmount:
         net_length_m=draw(st.floats(0, 1e5)),
         length_m=draw(st.floats(0, 1e5)),
         mass_g=draw(st.floats(0, 1e5)),
+        tail_length_m=draw(st.floats(0, 1e3)),
+        carried_length_m=draw(st.floats(0, 1e3)),
+        sampling_length_m=draw(st.floats(0, 1e3)),
+        ends=draw(st.integers(0, 1000)),
+        allowance=draw(st.floats(0, 1)),
     )
 
 

@@ -29,7 +29,10 @@ def run(
     had: Annotated[
         str,
         typer.Option(
-            "--had", metavar="COLOUR=MASS,...", help="What there was of a colour at the start."
+            "--had",
+            metavar="COLOUR=MASS,...",
+            help="What there was of a colour at the start. Without it: the whole skeins of the "
+            "plan, where it was made with --skein.",
         ),
     ] = "",
     picks_measured: Annotated[
@@ -50,10 +53,12 @@ def run(
 ) -> None:
     """Reckon from what is on the loom and on the scale whether every colour lasts.
 
-    Where one does not, a new list for the rest ends in balance with the yarn there is; --out
-    writes the whole cloth, woven part and rest, as a table of stripes.
+    Where one that was weighed does not, a new list for the rest ends in balance with the yarn
+    there is; --out writes the whole cloth, woven part and rest, as a table of stripes. What was
+    not weighed is reckoned as planned, and what it would be at the use of the weighed colours
+    stands beside it.
 
-    Example: leafweft check scarf --woven 80cm --left "moss=23g, rust=20g" --picks-measured 8.6/cm
+    Example: leafweft check scarf --woven 80cm --left "moss=23g" --had "moss=50g"
     """
     from cli.lasting import lasting_table
     from cli.output import as_json, result, talk, warn

@@ -9,6 +9,7 @@ from palette.errors import InputError
 from palette.measures import parse_length, parse_share
 from palette.plans.options import OPTIONS
 from palette.plans.plan import Plan
+from palette.plans.skeins import skeins_of
 from palette.plans.wishes import picks_in
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.check import Check
@@ -63,7 +64,8 @@ def check_plan(
     woven_mm : float
         Woven of it so far, tension slackened.
     left_g, had_g : mapping of str to float
-        Grams of each colour now, and at the start.
+        Grams of each colour now, and at the start; a colour that `had_g` does not name began
+        with the whole skeins of the plan, where it has them.
     picks_per_cm : float, optional
         Measured on the loom.
 
@@ -80,10 +82,17 @@ def check_plan(
         left_g=left_g,
         picks_per_cm=picks_per_cm,
         had_g=had_g,
+        skeins_g=_whole_skeins(plan),
         done=plan.cloths[: cloth - 1],
         later=plan.cloths[cloth:],
         units=plan.units,
     )
+
+
+def _whole_skeins(plan: Plan) -> dict[str, float]:
+    """Grams of each weft in the whole skeins of a plan; none where it names no size."""
+    pairs = zip(plan.yarns, skeins_of(plan), strict=False)
+    return {yarn.colour: skeins.mass_g for yarn, skeins in pairs if yarn.use == "weft"}
 
 
 def woven_and_rest(plan: Plan, check: Check, *, cloth: int = 1) -> StripePlan:

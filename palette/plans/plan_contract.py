@@ -136,6 +136,11 @@ class YarnEntry(_Entry):
     net_length_m: NotNegative
     length_m: NotNegative
     mass_g: NotNegative
+    tail_length_m: NotNegative = 0.0
+    carried_length_m: NotNegative = 0.0
+    sampling_length_m: NotNegative = 0.0
+    ends: Annotated[int, Field(ge=0)] = 0
+    allowance: NotNegative = 0.0
 
 
 class PlanFile(_Entry):

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from palette.errors import InputError
+from palette.measures import G_PER_OUNCE, Units
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.resizing import renumbered
@@ -17,8 +18,9 @@ __all__ = ["NOISE_G", "WEIGHED_G", "OnLoom", "Tally", "cut_stripes", "tally_of"]
 
 WEIGHED_G = 5.0
 """A colour is judged by its own use from this many grams on: common practice, a kitchen scale
-shows whole grams. Below it the use of all colours together stands for it, where that is more
-than planned: a saving in one yarn is not counted on in another."""
+shows whole grams. Below it, and where it was not weighed, it is reckoned as planned; beside that
+stands what it would be with the use of all the weighed colours together, where that is more: a
+saving in one yarn is not counted on in another."""
 
 NOISE_G = 1e-6
 """Grams that are rounding of the machine."""
@@ -89,10 +91,16 @@ class OnLoom:
         return sum(stripe.picks for stripe in rest)
 
 
+def _exact(g: float, units: Units) -> str:
+    """Put a mass in words as it was typed, not rounded to whole grams."""
+    return f"{g / G_PER_OUNCE:.4g} oz" if units is Units.IMPERIAL else f"{g:.4g} g"
+
+
 def _read_left(
     amounts: Mapping[str, YarnAmount],
     left_g: Mapping[str, float],
     had_g: Mapping[str, float],
+    units: Units,
 ) -> None:
     unknown = sorted((set(left_g) | set(had_g)) - set(amounts))
     if unknown:
@@ -101,11 +109,13 @@ def _read_left(
         rule = f"must be a weft of the plan: {', '.join(amounts)}"
         raise InputError("yarn left", rule, got=", ".join(unknown), remedy=remedy)
     for colour, grams in left_g.items():
-        had = had_g.get(colour, amounts[colour].mass_g)
+        had = had_g.get(colour, math.inf)
         if not 0 <= grams <= had + NOISE_G:
-            rule = f"must be from 0 g to the {had:.1f} g there was"
-            remedy = "Say how much there was at the start, if it was more."
-            raise InputError(f"yarn left, {colour}", rule, got=f"{grams:g} g", remedy=remedy)
+            known = math.isfinite(had)
+            rule = f"must be from 0 g to the {_exact(had, units)} there was"
+            remedy = "Say how much there was at the start, if it was more." if known else ""
+            rule = rule if known else "must be 0 g or more"
+            raise InputError(f"yarn left, {colour}", rule, got=_exact(grams, units), remedy=remedy)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,38 +124,59 @@ class Tally:
 
     Attributes
     ----------
-    had, left : dict of str to float
-        At the start, and now; what was not weighed is reckoned.
+    had : dict of str to float
+        At the start; a colour of which it is not known is not in it.
+    skeins : tuple of str
+        Colours of which the start is taken to be the plan's whole skeins.
+    denied : tuple of str
+        Colours that were weighed and cannot have begun with the plan's whole skeins.
+    left : dict of str to float
+        Now; what was not weighed is reckoned from the plan's use.
     planned_used : dict of str to float
         What the plan has for the picks woven so far, earlier cloths and sampling too.
     ratio : dict of str to float
-        What was used for each gram that the plan has.
+        What a colour was found to take for each gram that the plan has; 1 where it was not.
+    own : tuple of str
+        Colours that were found to take so much.
+    borrowed : float
+        What all those that were weighed take together, at least 1.
     reserved : dict of str to float
-        For the cloths still to come.
+        For the cloths still to come, as planned.
     """
 
     had: dict[str, float]
+    skeins: tuple[str, ...]
+    denied: tuple[str, ...]
     left: dict[str, float]
     planned_used: dict[str, float]
     ratio: dict[str, float]
+    own: tuple[str, ...]
+    borrowed: float
     reserved: dict[str, float]
+
+    def left_at(self, ratio: float, colour: str, ready_g: float) -> float:
+        """Reckon what is left of a colour that was not weighed, had it taken so much so far."""
+        had = self.had.get(colour, ready_g)
+        return max(0.0, had - self.planned_used[colour] * ratio)
 
 
 def _ratios(
     planned_g: Mapping[str, float], used_g: Mapping[str, float]
 ) -> tuple[dict[str, float], float]:
-    """Reckon what each colour takes for a planned gram, and all weighed ones together."""
+    """Reckon what each weighed colour takes for a planned gram, and all of them together."""
     planned = math.fsum(planned_g[colour] for colour in used_g)
     together = max(1.0, math.fsum(used_g.values()) / planned) if planned >= WEIGHED_G else 1.0
-    ratios = {}
-    for colour, grams in planned_g.items():
-        own = colour in used_g and grams >= WEIGHED_G
-        ratios[colour] = used_g[colour] / grams if own else together
-        if not ratios[colour] > 0:
-            rule = f"must be less than at the start: about {grams:.0f} g should be in the cloth"
+    own = {}
+    for colour, grams in used_g.items():
+        if planned_g[colour] < WEIGHED_G:
+            continue
+        if not grams > 0:
+            about = planned_g[colour]
+            rule = f"must be less than at the start: about {about:.0f} g should be in the cloth"
             remedy = "Say how much there was at the start, if it was more."
             raise InputError(f"yarn left, {colour}", rule, got="none used", remedy=remedy)
-    return ratios, together
+        own[colour] = grams / planned_g[colour]
+    return own, together
 
 
 def _cloths_g(
@@ -159,14 +190,21 @@ def _cloths_g(
     return grams
 
 
+def _cannot_be(skeins_g: float, left_g: float, planned_g: float) -> bool:
+    """Whether so much cannot be left of the plan's skeins, so much being in the cloth."""
+    return left_g > skeins_g + NOISE_G or (planned_g >= WEIGHED_G and left_g >= skeins_g - NOISE_G)
+
+
 def tally_of(
     on_loom: OnLoom,
     wefts: Mapping[str, YarnAmount],
     *,
     left_g: Mapping[str, float],
     had_g: Mapping[str, float],
+    skeins_g: Mapping[str, float],
     done: Sequence[StripePlan],
     later: Sequence[StripePlan],
+    units: Units = Units.METRIC,
 ) -> Tally:
     """Set what was used beside what was planned, colour by colour.
 
@@ -175,7 +213,7 @@ def tally_of(
     InputError
         A colour that the plan does not have, or more left than there was.
     """
-    _read_left(wefts, left_g, had_g)
+    _read_left(wefts, left_g, had_g, units)
     tex = {colour: amount.tex for colour, amount in wefts.items()}
     before = _cloths_g(done, on_loom.weaving, tex)
     planned = {
@@ -184,17 +222,28 @@ def tally_of(
         + amount.sampling_length_m * amount.tex / 1000
         for colour, amount in wefts.items()
     }
-    had = {colour: had_g.get(colour, amount.mass_g) for colour, amount in wefts.items()}
-    used = {colour: had[colour] - grams for colour, grams in left_g.items()}
-    ratio, together = _ratios(planned, used)
-    to_come = _cloths_g(later, on_loom.weaving, tex)
-    return Tally(
-        had=had,
-        left={
-            colour: left_g.get(colour, max(0.0, had[colour] - planned[colour] * together))
-            for colour in wefts
-        },
-        planned_used=planned,
-        ratio=ratio,
-        reserved={colour: to_come[colour] * ratio[colour] for colour in wefts},
+    whole = {colour: grams for colour, grams in skeins_g.items() if colour not in had_g}
+    denied = tuple(
+        colour
+        for colour, grams in whole.items()
+        if colour in left_g and _cannot_be(grams, left_g[colour], planned[colour])
     )
+    had = {colour: grams for colour, grams in whole.items() if colour not in denied} | dict(had_g)
+    used = {colour: had[colour] - grams for colour, grams in left_g.items() if colour in had}
+    own, together = _ratios(planned, used)
+    tally = Tally(
+        had=had,
+        skeins=tuple(colour for colour in whole if colour not in denied),
+        denied=denied,
+        left={},
+        planned_used=planned,
+        ratio=dict.fromkeys(wefts, 1.0) | own,
+        own=tuple(own),
+        borrowed=together,
+        reserved=_cloths_g(later, on_loom.weaving, tex),
+    )
+    left = {
+        colour: left_g[colour] if colour in left_g else tally.left_at(1.0, colour, amount.mass_g)
+        for colour, amount in wefts.items()
+    }
+    return replace(tally, left=left)

@@ -4,24 +4,20 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 
 from palette.errors import InputError
-from palette.measures import Units, format_length, format_mass
+from palette.measures import Units, format_length
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.amounts import YarnAmount
-from palette.yarn.check import Check, ColourCheck
+from palette.yarn.check import Check, ColourCheck, Guess
+from palette.yarn.check_notes import check_notes
 from palette.yarn.fitting import fit_stripes
 from palette.yarn.halfway import NOISE_G, OnLoom, Tally, cut_stripes, tally_of
 from palette.yarn.resizing import Layout, renumbered, scaled_units
 from palette.yarn.wefts import Weaving
 
 __all__ = ["check_yarn"]
-
-LEAST_OVER_PICKS = 8
-"""Yarn for fewer picks than this is not worth a stripe: common practice."""
-
-ODD_RATIO = 1.5
-"""Use that is this many times more or less than planned is asked about: common practice."""
 
 
 def _to_length(rest: tuple[Stripe, ...], goal_picks: int, plan: StripePlan) -> tuple[Stripe, ...]:
@@ -49,49 +45,60 @@ def _picks_woven(plan: StripePlan, woven_mm: float, picks_per_cm: float) -> int:
     return picks
 
 
-def _colour_check(
-    amount: YarnAmount,
+def _at_ratio(
     on_loom: OnLoom,
     tally: Tally,
     rest: tuple[Stripe, ...],
+    colour: str,
     *,
-    need_g: float,
-    weighed: bool,
+    left_g: float,
+    ratio: float,
+) -> tuple[float, int | None, float | None]:
+    """Grams needed at this use, and the pick and the millimetre where there are no more."""
+    ratios = {**tally.ratio, colour: ratio}
+    need_g = on_loom.need_g(rest, ratios)[colour]
+    total_g = need_g + tally.reserved[colour] * ratio
+    if not need_g > left_g + NOISE_G:
+        return total_g, None, None
+    pick = rest[0].first_pick - 1 + on_loom.runs_out(rest, colour, left_g, ratios)
+    return total_g, pick, pick / on_loom.picks_per_cm * 10
+
+
+def _guess(
+    amount: YarnAmount, on_loom: OnLoom, tally: Tally, rest: tuple[Stripe, ...], *, weighed: bool
+) -> Guess | None:
+    """Reckon a colour with the use of those that were weighed; None where that is no more."""
+    colour, ratio = amount.colour, tally.borrowed
+    if colour in tally.own or ratio <= 1 + NOISE_G:
+        return None
+    left = tally.left[colour] if weighed else tally.left_at(ratio, colour, amount.mass_g)
+    need, pick, mm = _at_ratio(on_loom, tally, rest, colour, left_g=left, ratio=ratio)
+    return Guess(left_g=left, needed_g=need, runs_out_at_pick=pick, runs_out_at_mm=mm)
+
+
+def _colour_check(
+    amount: YarnAmount, on_loom: OnLoom, tally: Tally, rest: tuple[Stripe, ...], *, weighed: bool
 ) -> ColourCheck:
     colour = amount.colour
-    left, ratio = tally.left[colour], tally.ratio[colour]
+    left, ratio, had = tally.left[colour], tally.ratio[colour], tally.had.get(colour)
     pick_g = on_loom.weaving.pick_mm / 1000 * amount.tex / 1000
-    runs_out = None
-    if need_g > left + NOISE_G:
-        first = rest[0].first_pick
-        runs_out = first - 1 + on_loom.runs_out(rest, colour, left, tally.ratio)
+    need, pick, mm = _at_ratio(on_loom, tally, rest, colour, left_g=left, ratio=ratio)
     return ColourCheck(
         colour=colour,
         hex=amount.hex,
-        had_g=tally.had[colour],
+        had_g=had,
         left_g=left,
         weighed=weighed,
-        used_g=tally.had[colour] - left,
+        begun=tally.planned_used[colour] > 0,
+        own_use=colour in tally.own,
+        used_g=None if had is None else had - left,
         planned_used_g=tally.planned_used[colour],
         g_per_pick=pick_g * ratio,
         planned_g_per_pick=pick_g,
-        needed_g=need_g + tally.reserved[colour],
-        runs_out_at_pick=runs_out,
-        runs_out_at_mm=None if runs_out is None else runs_out / on_loom.picks_per_cm * 10,
-    )
-
-
-def _colour_checks(
-    wefts: Mapping[str, YarnAmount],
-    on_loom: OnLoom,
-    tally: Tally,
-    rest: tuple[Stripe, ...],
-    left_g: Mapping[str, float],
-) -> tuple[ColourCheck, ...]:
-    need = on_loom.need_g(rest, tally.ratio)
-    return tuple(
-        _colour_check(amount, on_loom, tally, rest, need_g=need[colour], weighed=colour in left_g)
-        for colour, amount in wefts.items()
+        needed_g=need,
+        runs_out_at_pick=pick,
+        runs_out_at_mm=mm,
+        guess=_guess(amount, on_loom, tally, rest, weighed=weighed),
     )
 
 
@@ -104,6 +111,7 @@ def check_yarn(
     left_g: Mapping[str, float],
     picks_per_cm: float | None = None,
     had_g: Mapping[str, float] | None = None,
+    skeins_g: Mapping[str, float] | None = None,
     done: Sequence[StripePlan] = (),
     later: Sequence[StripePlan] = (),
     units: Units = Units.METRIC,
@@ -111,8 +119,10 @@ def check_yarn(
     """Check half way whether the weft lasts, from what is really on the loom.
 
     The weaver follows the stripe list by its picks; what the beat has made of them is the
-    woven length. Every colour's use so far, against what the plan has for the same picks, says
-    what the rest will take.
+    woven length. The use so far of every colour that was weighed, against what the plan has for
+    the same picks, says what the rest of it will take. One that was not weighed, or of which
+    nobody knows how much there was, is reckoned as planned; what it would be if it took as much
+    as the weighed ones stands beside that as a guess, and changes no stripe.
 
     Parameters
     ----------
@@ -129,7 +139,10 @@ def check_yarn(
     picks_per_cm : float, optional
         Measured on the loom; None: as planned.
     had_g : mapping of str to float, optional
-        Grams at the start; a colour that is not named had what the plan says to have ready.
+        Grams at the start, of colours of which it is known.
+    skeins_g : mapping of str to float, optional
+        Grams in the whole skeins that the plan has of each colour: the start of those that
+        `had_g` does not name, unless what is left of them says otherwise.
     done, later : sequence of StripePlan
         Cloths on this warp woven before, and still to come: their yarn counts too.
     units : Units
@@ -151,114 +164,73 @@ def check_yarn(
     woven, left_over = cut_stripes(plan, picks)
     tex = {colour: amount.tex for colour, amount in wefts.items()}
     on_loom = OnLoom(plan, woven, weaving, tex, density)
-    tally = tally_of(on_loom, wefts, left_g=left_g, had_g=had_g or {}, done=done, later=later)
+    tally = tally_of(
+        on_loom,
+        wefts,
+        left_g=left_g,
+        had_g=had_g or {},
+        skeins_g=skeins_g or {},
+        done=done,
+        later=later,
+        units=units,
+    )
     goal = round(plan.woven_length_mm / 10 * density) - picks
     as_planned = renumbered(_to_length(left_over, goal, plan), picks + 1)
-    colours = _colour_checks(wefts, on_loom, tally, as_planned, left_g)
-    rest = as_planned
-    if not all(colour.lasts for colour in colours):
-        rest = renumbered(_fitted(plan, on_loom, tally, as_planned, goal, colours), picks + 1)
-    whole = picks + sum(stripe.picks for stripe in rest)
-    return Check(
+    check = Check(
         woven_mm=woven_mm,
         picks_woven=picks,
         picks_per_cm=density,
         planned_picks_per_cm=plan.picks_per_cm,
-        colours=colours,
-        rest_as_planned=as_planned,
-        rest=rest,
-        woven_length_mm=whole / density * 10,
-        planned_length_mm=plan.woven_length_mm,
-        warnings=(
-            *_assumed(tally, wefts, left_g, had_g or {}, units),
-            *_changed(as_planned, rest, density, units),
-            *_over(on_loom, tally, as_planned, rest, colours, units),
+        colours=tuple(
+            _colour_check(amount, on_loom, tally, as_planned, weighed=colour in left_g)
+            for colour, amount in wefts.items()
         ),
+        rest_as_planned=as_planned,
+        rest=as_planned,
+        woven_length_mm=(picks + sum(stripe.picks for stripe in as_planned)) / density * 10,
+        planned_length_mm=plan.woven_length_mm,
+        borrowed_ratio=tally.borrowed,
+        borrowed_from=tuple(colour for colour in left_g if colour in tally.had),
     )
+    if check.must_change:
+        rest = renumbered(_fitted(plan, on_loom, tally, check, goal), picks + 1)
+        whole = picks + sum(stripe.picks for stripe in rest)
+        check = replace(check, rest=rest, woven_length_mm=whole / density * 10)
+    spare = _spare_g(on_loom, tally, check)
+    return replace(check, warnings=check_notes(check, tally, spare, units))
 
 
 def _fitted(
-    plan: StripePlan,
-    on_loom: OnLoom,
-    tally: Tally,
-    rest: tuple[Stripe, ...],
-    goal_picks: int,
-    colours: tuple[ColourCheck, ...],
+    plan: StripePlan, on_loom: OnLoom, tally: Tally, check: Check, goal_picks: int
 ) -> tuple[Stripe, ...]:
-    """Fit the rest to the yarn there is, less what later cloths need."""
+    """Fit the rest to the yarn there is, less what later cloths need.
+
+    A colour that was not weighed is taken to be enough for what the plan has for it.
+    """
+    planned = on_loom.need_g(check.rest_as_planned, tally.ratio)
+    have = {}
+    for colour in check.colours:
+        name = colour.colour
+        free = colour.left_g - tally.reserved[name] * tally.ratio[name]
+        have[name] = free if colour.weighed else max(free, planned[name])
     return fit_stripes(
-        rest,
+        check.rest_as_planned,
         goal_picks=goal_picks,
         step=plan.step,
         least=plan.least,
         need_g=lambda stripes: on_loom.need_g(stripes, tally.ratio),
-        have_g={colour: left - tally.reserved[colour] for colour, left in tally.left.items()},
-        pick_g={colour.colour: colour.g_per_pick for colour in colours},
+        have_g=have,
+        pick_g={colour.colour: colour.g_per_pick for colour in check.colours},
     ).stripes
 
 
-def _assumed(
-    tally: Tally,
-    wefts: Mapping[str, YarnAmount],
-    left_g: Mapping[str, float],
-    had_g: Mapping[str, float],
-    units: Units,
-) -> list[str]:
-    """Say what was taken for granted, and what looks like a slip of the scale."""
-    notes = []
-    assumed = [colour for colour in left_g if colour not in had_g]
-    if assumed:
-        said = ", ".join(f"{colour} {format_mass(tally.had[colour], units)}" for colour in assumed)
-        notes.append(f"At the start there was taken to be what the plan has ready: {said}.")
-    guessed = [colour for colour in wefts if colour not in left_g]
-    if guessed:
-        said = ", ".join(f"{colour} {format_mass(tally.left[colour], units)}" for colour in guessed)
-        notes.append(f"Not weighed, reckoned from the picks woven: {said}.")
-    notes += [
-        f"{colour}: {ratio:.1f} times what was planned has gone into the cloth; weigh it again."
-        for colour, ratio in tally.ratio.items()
-        if not 1 / ODD_RATIO <= ratio <= ODD_RATIO
-    ]
-    return notes
-
-
-def _changed(
-    planned: tuple[Stripe, ...], rest: tuple[Stripe, ...], picks_per_cm: float, units: Units
-) -> list[str]:
-    """Say what each colour was moved, and what it did to the length."""
-    moved, notes = [], []
-    for colour in dict.fromkeys(stripe.colour for stripe in planned):
-        before, after = (
-            sum(stripe.picks for stripe in stripes if stripe.colour == colour)
-            for stripes in (planned, rest)
-        )
-        if before != after:
-            moved.append(f"{colour} {after} instead of {before}")
-    if moved:
-        notes.append(f"Picks to come: {', '.join(moved)}.")
-    shorter = sum(s.picks for s in planned) - sum(s.picks for s in rest)
-    if shorter > 0:
-        lost = format_length(shorter / picks_per_cm * 10, units)
-        notes.append(f"The cloth ends {lost} sooner on the loom: there is no more yarn.")
-    return notes
-
-
-def _over(
-    on_loom: OnLoom,
-    tally: Tally,
-    planned: tuple[Stripe, ...],
-    rest: tuple[Stripe, ...],
-    colours: tuple[ColourCheck, ...],
-    units: Units,
-) -> list[str]:
-    """Where the cloth gets shorter, say what yarn is over to weave the missing length in."""
-    missing = sum(s.picks for s in planned) - sum(s.picks for s in rest)
-    need = on_loom.need_g(rest, tally.ratio)
-    over = []
-    for colour in colours:
-        name = colour.colour
-        spare_g = colour.left_g - tally.reserved[name] - need[name]
-        picks = min(missing, int(spare_g / colour.g_per_pick))
-        if picks >= LEAST_OVER_PICKS:
-            over.append(f"{name} for {format_length(picks / on_loom.picks_per_cm * 10, units)}")
-    return [f"Yarn is over to weave it longer: {', '.join(over)}."] if over else []
+def _spare_g(on_loom: OnLoom, tally: Tally, check: Check) -> dict[str, float]:
+    """Grams that the rest leaves of each colour that was weighed."""
+    need = on_loom.need_g(check.rest, tally.ratio)
+    return {
+        colour.colour: colour.left_g
+        - tally.reserved[colour.colour] * tally.ratio[colour.colour]
+        - need[colour.colour]
+        for colour in check.colours
+        if colour.weighed
+    }

@@ -208,6 +208,46 @@ def test_check_says_what_runs_out(leafweft: Callable, plan_file: Path) -> None:
     assert again.code == 0, again.err
 
 
+@pytest.fixture
+def in_skeins(leafweft: Callable, plan_file: Path) -> tuple[Path, str]:
+    """The plan with its yarn in skeins of 50 g, and its colour with most yarn."""
+    assert leafweft("yarn", plan_file, "--skein", "50g", "--out", "skeins.json").code == 0
+    wefts = [yarn for yarn in json.loads(Path("skeins.json").read_text())["yarn"] if yarn["picks"]]
+    return Path("skeins.json"), max(wefts, key=lambda yarn: yarn["mass_g"])["colour"]
+
+
+def test_check_begins_with_the_skeins_of_the_plan(
+    leafweft: Callable, in_skeins: tuple[Path, str]
+) -> None:
+    plan, colour = in_skeins
+    weighed = ("check", plan, "--woven", "100cm", "--left", f"{colour}=24g")
+    assumed = leafweft(*weighed)
+    said = leafweft(*weighed, "--had", f"{colour}=50g")
+    assert assumed.out == said.out
+    assert f"whole skeins of the plan: {colour} 50 g" in assumed.err
+    fresh = leafweft("check", plan, "--woven", "100cm", "--left", f"{colour}=50g")
+    assert fresh.code == 0, fresh.err
+    assert "say how much there was at the start" in fresh.err
+
+
+def test_check_marks_what_was_not_weighed_and_changes_nothing_for_it(
+    leafweft: Callable, in_skeins: tuple[Path, str]
+) -> None:
+    plan, colour = in_skeins
+    weighed = ("check", plan, "--woven", "100cm", "--left", f"{colour}=120g")
+    done = leafweft(*weighed, "--had", f"{colour}=160g")
+    assert done.code == 0, done.err
+    rows = done.out.splitlines()[3:]
+    assert done.out.count(", not weighed") + done.out.count(", not begun") == len(rows) - 1
+    assert f"at the use of {colour}" in done.out
+    assert "That is a guess and changes no stripe" in done.err
+    assert "The rest, in balance" not in done.out
+    found = json.loads(leafweft(*weighed, "--had", f"{colour}=160g", "--json").out)
+    lent = [each for each in found["colours"] if each["guess"]]
+    assert len(lent) == len(rows) - 1
+    assert found["borrowed_from"] == [colour]
+
+
 def test_check_reads_masses_with_units_only(leafweft: Callable, plan_file: Path) -> None:
     done = leafweft("check", plan_file, "--woven", "80cm", "--left", "nothing")
     assert done.code == 2

@@ -1,3 +1,5 @@
+import math
+
 import pytest
 
 from palette.errors import InputError
@@ -5,6 +7,7 @@ from palette.plans.brief import Brief
 from palette.plans.lasting import check_plan, weaving_of, woven_and_rest
 from palette.plans.making import make_plan
 from palette.plans.plan import Plan
+from palette.plans.plan_contract import plan_from_json, plan_to_json
 from palette.swatches.palette import Palette
 from palette.yarn.wefts import weft_uses
 
@@ -32,7 +35,8 @@ def left_after(plan: Plan, picks: int) -> dict[str, float]:
 
 
 def test_exactly_the_planned_use_changes_nothing(plan: Plan) -> None:
-    check = check_plan(plan, woven_mm=800, left_g=left_after(plan, 640))
+    had = {yarn.colour: yarn.mass_g for yarn in plan.yarns if yarn.use == "weft"}
+    check = check_plan(plan, woven_mm=800, left_g=left_after(plan, 640), had_g=had)
     assert check.lasts
     assert woven_and_rest(plan, check).total_picks == plan.cloths[0].total_picks
 
@@ -57,3 +61,24 @@ def test_weaving_is_what_the_plan_was_made_from(hedge: Palette) -> None:
     assert weaving.tail_mm == 50
     assert weaving.carry_picks == 16
     assert weaving.pick_mm == pytest.approx(made.warp.width_in_reed_mm / 0.96)
+
+
+def test_a_plan_in_skeins_begins_with_whole_ones(hedge: Palette) -> None:
+    made = make_plan(Brief.of({"order": "mirrored", "skein": "50g"}), hedge)
+    ready = {yarn.colour: yarn.mass_g for yarn in made.yarns if yarn.use == "weft"}
+    check = check_plan(made, woven_mm=800, left_g={"moss": 20.0})
+    assert {colour.colour: colour.had_g for colour in check.colours} == {
+        name: 50.0 * math.ceil(grams / 50) for name, grams in ready.items()
+    }
+    said = check_plan(made, woven_mm=800, left_g={"moss": 20.0}, had_g={"moss": 60.0})
+    assert said.colours[0].had_g is not None
+    assert {colour.colour: colour.used_g for colour in said.colours}["moss"] == 40.0
+
+
+def test_a_plan_from_its_file_gives_the_same_answer(hedge: Palette) -> None:
+    brief = Brief.of({"order": "mirrored", "skein": "50g", "sampling": "20cm", "carry": "2cm"})
+    made = make_plan(brief, hedge)
+    again = plan_from_json(plan_to_json(made))
+    assert again.yarns == made.yarns
+    wishes = {"woven_mm": 800, "left_g": {"moss": 20.0}}
+    assert check_plan(again, **wishes) == check_plan(made, **wishes)

@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 from palette.errors import InputError
 from palette.loom.planning import plan_warp
+from palette.measures import Units
 from palette.yarn.count import parse_count
 from palette.yarn.halfway import cut_stripes
 from palette.yarn.lasting import check_yarn
@@ -76,10 +77,12 @@ def test_exactly_the_planned_use_changes_nothing(plan_of, runs, at, allowance):
         weaving=weaving,
         woven_mm=picks / plan.picks_per_cm * 10,
         left_g=left_after(plan, picks, amounts, weaving),
+        had_g=had_of(amounts),
     )
     _, rest = cut_stripes(plan, picks)
     assert check.rest == check.rest_as_planned == rest
     assert check.lasts
+    assert not check.must_change
     assert check.first_to_run_out is None
     assert check.woven_length_mm == pytest.approx(plan.woven_length_mm)
     assert all(colour.used_g == pytest.approx(colour.planned_used_g) for colour in check.colours)
@@ -88,7 +91,14 @@ def test_exactly_the_planned_use_changes_nothing(plan_of, runs, at, allowance):
 def test_planned_use_to_the_last_gram_is_enough(towel):
     amounts, weaving = loom_of(towel, allowance=0)
     left = left_after(towel, 401, amounts, weaving)
-    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=401 / 8 * 10, left_g=left)
+    check = check_yarn(
+        towel,
+        amounts,
+        weaving=weaving,
+        woven_mm=401 / 8 * 10,
+        left_g=left,
+        had_g=had_of(amounts),
+    )
     assert all(colour.balance_g == pytest.approx(0, abs=1e-6) for colour in check.colours)
     assert check.lasts
 
@@ -120,7 +130,9 @@ def test_the_new_list_is_never_short(towel, share, times, at):
     left = {**fair, "rust": min(had["rust"] * 0.99, max(0.0, fair["rust"] * share))}
     if any(grams < 0 for grams in left.values()):
         return  # it had run out before
-    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=at / 8 * 10, left_g=left)
+    check = check_yarn(
+        towel, amounts, weaving=weaving, woven_mm=at / 8 * 10, left_g=left, had_g=had
+    )
     woven, _ = cut_stripes(towel, at)
     whole = replace(towel, stripes=renumbered((*woven, *check.rest)))
     before = weft_uses(replace(towel, stripes=woven), weaving)
@@ -199,41 +211,143 @@ def test_a_shorter_cloth_says_what_yarn_is_over(plan_of):
     assert check.warnings[-1] == f"Yarn is over to weave it longer: moss for {long:.1f} cm."
 
 
-def test_what_is_not_weighed_is_reckoned_and_said(towel):
+def test_what_is_not_weighed_is_reckoned_as_planned_and_said(towel):
     amounts, weaving = loom_of(towel)
+    had = had_of(amounts)
     left = left_after(towel, 400, amounts, weaving, times=1.05)
-    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=500, left_g={"moss": left["moss"]})
-    states = {colour.colour: colour for colour in check.colours}
-    assert states["moss"].weighed
-    assert not states["rust"].weighed
-    assert states["rust"].left_g == pytest.approx(left["rust"])
-    assert check.warnings[0].startswith(
-        "At the start there was taken to be what the plan has ready"
+    check = check_yarn(
+        towel,
+        amounts,
+        weaving=weaving,
+        woven_mm=500,
+        left_g={"moss": left["moss"]},
+        had_g={"moss": had["moss"]},
     )
-    assert check.warnings[1].startswith("Not weighed, reckoned from the picks woven: rust ")
+    moss, rust, straw = check.colours
+    assert (moss.weighed, moss.own_use, moss.guess) == (True, True, None)
+    assert (rust.weighed, rust.own_use) == (False, False)
+    assert rust.left_g == pytest.approx(had["rust"] - rust.planned_used_g)
+    assert rust.g_per_pick == rust.planned_g_per_pick
+    assert (rust.had_g, rust.used_g) == (None, None)
+    assert straw.begun
+    assert check.warnings[0].startswith("Not weighed, reckoned as planned from the picks woven: ")
+
+
+def test_the_use_of_a_weighed_colour_is_lent_to_others_as_a_guess(towel):
+    """Own: moss took 1.3 times the plan; the tenth that is spare does not cover that for rust."""
+    amounts, weaving = loom_of(towel)
+    had = had_of(amounts)
+    left = left_after(towel, 400, amounts, weaving, times=1.3)
+    extra = {"had_g": {"moss": had["moss"] + 20}, "left_g": {"moss": left["moss"] + 20}}
+    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=500, **extra)
+    _, rust, _ = check.colours
+    assert (check.borrowed_ratio, check.borrowed_from) == (pytest.approx(1.3), ("moss",))
+    assert rust.lasts
+    assert not rust.guess.lasts
+    assert rust.guess.left_g == pytest.approx(had["rust"] - 1.3 * rust.planned_used_g)
+    assert rust.guess.needed_g == pytest.approx(1.3 * rust.needed_g)
+    assert rust.guess.runs_out_at_mm == pytest.approx(rust.guess.runs_out_at_pick / 8 * 10)
+    assert check.rest == check.rest_as_planned  # no stripe is dropped on a guess
+    said = next(note for note in check.warnings if "guess" in note)
+    assert said.startswith("Weighed so that its use is known: moss, 1.30 times what was planned. ")
+    assert f"rust at {rust.guess.runs_out_at_mm / 10:.1f} cm" in said
+
+
+def test_a_colour_that_makes_up_for_another_is_not_held_to_a_guess(towel):
+    """Rust was weighed and is short; moss and straw, not weighed, fill its place as planned."""
+    amounts, weaving = loom_of(towel)
+    left = left_after(towel, 400, amounts, weaving)
+    check = check_yarn(
+        towel, amounts, weaving=weaving, woven_mm=500, left_g={"rust": left["rust"] / 2}
+    )
+    assert check.must_change
+    assert [colour.colour for colour in check.colours if not colour.lasts] == ["rust"]
+    rest = {c: sum(s.picks for s in check.rest if s.colour == c) for c in towel.colours}
+    assert rest["rust"] < 120
+    assert rest["moss"] >= 200
+    assert rest["straw"] >= 80
+
+
+def test_without_the_start_a_colour_goes_on_as_planned_and_is_asked_about(towel):
+    amounts, weaving = loom_of(towel)
+    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=500, left_g={"moss": 500.0})
+    moss = check.colours[0]
+    assert (moss.had_g, moss.own_use, moss.guess) == (None, False, None)
+    assert moss.g_per_pick == moss.planned_g_per_pick
+    assert check.warnings[0] == (
+        "How much there was at the start is not known of moss: the rest is reckoned as planned. "
+        "Say how much, and it goes by what the cloth really takes."
+    )
+    assert not [note for note in check.warnings if "times what was planned" in note]
+
+
+def test_whole_skeins_are_where_a_colour_began(towel):
+    """The same answer whether the skein comes from the plan or is said."""
+    amounts, weaving = loom_of(towel)
+    usual = {"weaving": weaving, "woven_mm": 500, "left_g": {"moss": 24.0}}
+    planned = check_yarn(towel, amounts, **usual, skeins_g=dict.fromkeys(towel.colours, 100.0))
+    said = check_yarn(towel, amounts, **usual, had_g=dict.fromkeys(towel.colours, 100.0))
+    assert planned.colours == said.colours
+    assert planned.rest == said.rest
+    assert planned.colours[0].used_g == 76.0
+    assert planned.colours[1].left_g == pytest.approx(100 - planned.colours[1].planned_used_g)
+    assert planned.warnings[0] == (
+        "At the start there were taken to be the whole skeins of the plan: moss 100 g."
+    )
+
+
+@pytest.mark.parametrize("left", [50.0, 74.0])
+def test_more_than_the_skeins_of_the_plan_is_no_mistake(towel, left):
+    """A fresh skein beside the one that is woven: the start is asked about, not refused."""
+    amounts, weaving = loom_of(towel)
+    check = check_yarn(
+        towel,
+        amounts,
+        weaving=weaving,
+        woven_mm=500,
+        left_g={"moss": left},
+        skeins_g=dict.fromkeys(towel.colours, 50.0),
+    )
+    moss = check.colours[0]
+    assert (moss.had_g, moss.own_use) == (None, False)
+    assert check.warnings[0].startswith(f"moss: {left:.0f} g left, and about ")
+    assert "say how much there was at the start" in check.warnings[0]
 
 
 def test_a_saving_in_one_colour_is_not_counted_on_in_another(towel):
     amounts, weaving = loom_of(towel)
     had = had_of(amounts)
     left = left_after(towel, 400, amounts, weaving, times=0.9)
-    check = check_yarn(towel, amounts, weaving=weaving, woven_mm=500, left_g={"moss": left["moss"]})
+    check = check_yarn(
+        towel,
+        amounts,
+        weaving=weaving,
+        woven_mm=500,
+        left_g={"moss": left["moss"]},
+        had_g={"moss": had["moss"]},
+    )
     moss, rust, _ = check.colours
     assert moss.g_per_pick == pytest.approx(0.9 * moss.planned_g_per_pick)
     assert rust.g_per_pick == pytest.approx(rust.planned_g_per_pick)
+    assert rust.guess is None
     assert rust.left_g == pytest.approx(had["rust"] - rust.planned_used_g)
 
 
-def test_a_slip_of_the_scale_is_asked_about(towel):
+@pytest.mark.parametrize("start", ["had_g", "skeins_g"])
+def test_a_slip_of_the_scale_is_asked_about_where_something_was_weighed(towel, start):
     amounts, weaving = loom_of(towel)
     had = had_of(amounts)
     check = check_yarn(
-        towel, amounts, weaving=weaving, woven_mm=500, left_g={"moss": had["moss"] * 0.05}
+        towel,
+        amounts,
+        weaving=weaving,
+        woven_mm=500,
+        left_g={"moss": had["moss"] * 0.05},
+        **{start: had},
     )
-    assert any(
-        "times what was planned has gone into the cloth; weigh it again" in note
-        for note in check.warnings
-    )
+    asked = [note for note in check.warnings if "has gone into the cloth; weigh it again" in note]
+    assert [note.split(":")[0] for note in asked] == ["moss"]
+    assert ("say how much there was" in asked[0]) is (start == "skeins_g")
 
 
 def test_other_cloths_on_the_warp_count(towel):
@@ -280,9 +394,16 @@ def test_other_cloths_on_the_warp_count(towel):
         ({"left_g": {"mos": 3}}, r"straw; got mos\. Did you mean moss\?"),
         (
             {"left_g": {"moss": -1}},
-            "yarn left, moss: must be from 0 g to the .* g there was; got -1 g",
+            "yarn left, moss: must be 0 g or more; got -1 g",
         ),
-        ({"left_g": {"moss": 9999}}, "Say how much there was at the start, if it was more"),
+        (
+            {"left_g": {"moss": 38.6}, "had_g": {"moss": 38.2}},
+            r"must be from 0 g to the 38\.2 g there was; got 38\.6 g\. Say how much there was",
+        ),
+        (
+            {"left_g": {"moss": 100}, "had_g": {"moss": 56.7}, "units": Units.IMPERIAL},
+            r"must be from 0 g to the 2 oz there was; got 3\.527 oz",
+        ),
         (
             {"left_g": {"moss": 10}, "had_g": {"moss": 10}},
             "yarn left, moss: must be less than at the s",
