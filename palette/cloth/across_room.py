@@ -64,7 +64,13 @@ def cloth_face(
     ndarray of shape (h, w, 3)
         Linear sRGB, unclipped; pick 1 is at the bottom. Picks thinner than a row are averaged
         as light.
+
+    Raises
+    ------
+    InputError
+        Where a number is out of range, or the picture would be too large.
     """
+    _check(pixels_per_cm, weft_take_up, distance_m)
     height = round(cloth.true_finished_length_mm / 10 * pixels_per_cm)
     width = round(warp.finished_width_mm / 10 * pixels_per_cm)
     if not (height >= 1 and width >= 1 and height * width <= MOST_PIXELS):
@@ -129,6 +135,8 @@ def across_room(
         own=own,
         distance_m=distance_m,
     )
+    if not seed >= 0:
+        raise InputError("seed", "must be 0 or more", got=f"{seed}")
     chance = np.random.default_rng(seed)
     surface = face * _grain(face.shape[0], face.shape[1], chance)
     warps, ends = _distinct_ends(warp_lab, warp.ends)
@@ -137,6 +145,16 @@ def across_room(
     picture = hang(surface, of_ends[::-1], length_px, pixels_per_cm, chance)
     pixels = as_pixels(picture)
     return np.ascontiguousarray(np.rot90(pixels, -1)) if turned else pixels
+
+
+def _check(pixels_per_cm: float, weft_take_up: float, distance_m: float) -> None:
+    """Refuse what no cloth is drawn with; NaN fails too."""
+    if not 0 < pixels_per_cm < np.inf:
+        raise InputError("pixels per cm", "must be more than 0, and finite", got=f"{pixels_per_cm}")
+    if not 0 <= weft_take_up < 1:
+        raise InputError("weft take-up", "must be from 0 to under 1", got=f"{weft_take_up}")
+    if not 0 <= distance_m < np.inf:
+        raise InputError("distance", "must be 0 m or more, and finite", got=f"{distance_m}")
 
 
 def as_pixels(light: Array) -> Pixels:

@@ -85,6 +85,11 @@ class Coefficients:
     law_alone: Errors
     source: str
 
+    def __post_init__(self) -> None:
+        """Close the arrays for writing: every prediction reads the same ones."""
+        for array in (self.yarns_lab, self.common, self.own, self.pairs):
+            array.flags.writeable = False
+
 
 @cache
 def coefficients() -> Coefficients:

@@ -128,3 +128,39 @@ def test_refusals(plan, warp):
         cloth_face(cloth, warp, np.zeros((3, 3)))
     with pytest.raises(InputError, match=r"warp colours: must be one colour"):
         ends_lab((float("nan"), 0, 0), 80)
+
+
+@pytest.mark.parametrize(
+    ("settings", "message"),
+    [
+        (
+            {"pixels_per_cm": float("nan")},
+            "pixels per cm: must be more than 0, and finite; got nan",
+        ),
+        ({"weft_take_up": 1.0}, "weft take-up: must be from 0 to under 1; got 1.0"),
+        ({"distance_m": -3.0}, "distance: must be 0 m or more, and finite; got -3.0"),
+    ],
+)
+def test_numbers_that_no_cloth_has(plan, warp, settings, message):
+    with pytest.raises(InputError, match=message):
+        cloth_face(plan([("moss", 30)]), warp, NATURAL, **settings)
+
+
+def test_a_seed_is_never_negative(plan, warp):
+    with pytest.raises(InputError, match="seed: must be 0 or more; got -1"):
+        across_room(plan([("moss", 30)]), warp, NATURAL, seed=-1)
+
+
+def test_the_eye_tells_one_minute_of_arc(plan, warp):
+    # Normal sight, 1.0 on a Snellen chart, tells gaps of one minute of arc: 1.454 mm at 5 m. A
+    # blur of twice that at half its height has a standard deviation of 2 x 1.454 / 2.355 mm.
+    cloth = plan([("rust", 200), ("moss", 1), ("rust", 200)])
+    near, far = (
+        cloth_face(cloth, warp, NATURAL, pixels_per_cm=8 / 0.9, distance_m=away)[:, 0, 1]
+        for away in (0.0, 5.0)
+    )
+    pitch_mm = cloth.true_finished_length_mm / cloth.total_picks
+    line = far - near[0]
+    places = (np.arange(len(line)) - np.abs(near - near[0]).argmax()) * pitch_mm
+    deviation = np.sqrt((line * places**2).sum() / line.sum())
+    assert deviation == pytest.approx(2 * 1.454 / 2.355, rel=0.05)

@@ -113,3 +113,11 @@ def test_wefts_that_the_cloth_does_not_have(plan):
         )
     with pytest.raises(InputError, match=r"pick length: must be more than 0; got 0"):
         weft_shades(plan([("moss", 4)]), columns=5, pick_length_mm=0)
+
+
+@pytest.mark.parametrize("part", [0.1, 0.2])
+def test_soft_changes_are_as_long_as_asked(part):
+    # Two changes in a repeat, each over its part of it: so many steps are neither dark nor light.
+    shades = two_colours(250, 250, soft_mm=500 * part).shades_lab()[:, 0]
+    between = np.mean((shades > 30.01) & (shades < 79.99))
+    assert between == pytest.approx(2 * part, abs=0.02)

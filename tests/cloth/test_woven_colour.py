@@ -159,3 +159,19 @@ def test_more_of_the_lighter_yarn_is_lighter_from_either_side(warp, weft, share)
     both = woven_colour(np.array([warp, weft]), np.array([weft, warp]), share)
     swapped = woven_colour(np.array([weft, warp]), np.array([warp, weft]), 1 - share)
     np.testing.assert_allclose(both, swapped, atol=1e-9)
+
+
+def test_a_warp_that_hardly_shows_does_not_count_either():
+    known, far = coefficients().yarns_lab[0], (60.0, 90.0, -120.0)
+    assert distance_outside(far, known, 0.0)[0] == pytest.approx(0)
+    assert distance_outside(far, known, 0.5)[0] == pytest.approx(
+        distance_outside(far, known, 1.0)[0]
+    )
+    assert distance_outside(far, known, 0.25)[0] == pytest.approx(
+        distance_outside(far, known, 0.5)[0] / 2
+    )
+
+
+def test_nobody_can_change_the_coefficients():
+    with pytest.raises(ValueError, match="read-only"):
+        coefficients().own[0] = 0

@@ -129,3 +129,35 @@ def test_the_brighter_of_two_accents_comes_first() -> None:
     weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
     first, second = find_accents(points, weights, where, heavy_places(points, weights), most=3)
     np.testing.assert_allclose([first.centre, second.centre], [bright, dark], atol=0.5)
+
+
+def two_discs(first: float, second: float, colours: np.ndarray) -> np.ndarray:
+    """Accents, most telling first, of a green picture with a disc of each of two colours."""
+    points = np.concatenate([GREENS, *(c + GENERATOR.normal(0, 1.0, (20, 3)) for c in colours)])
+    where = GENERATOR.integers(0, 500, (200, 300)).astype(np.int32)
+    down, across = np.ogrid[:200, :300]
+    for number, radius in enumerate((first, second)):
+        mask = (down - 100) ** 2 + (across - 75 - 150 * number) ** 2 < radius**2
+        where[mask] = GENERATOR.integers(500 + 20 * number, 520 + 20 * number, int(mask.sum()))
+    weights = np.bincount(where.ravel(), minlength=len(points)) / where.size
+    found = find_accents(points, weights, where, heavy_places(points, weights), most=2)
+    return np.array([accent.centre for accent in found])
+
+
+def test_a_pure_colour_tells_more_than_a_paler_one_of_four_times_the_area() -> None:
+    # Both are about as far from the greens; by lightness alone the pale one would come first.
+    first, _ = two_discs(18, 9, np.array([np.array([85.0, 0, 0]), RED]))
+    assert np.linalg.norm(first - RED) < 2
+
+
+def test_of_two_alike_the_larger_tells_more() -> None:
+    twin = np.array([45.0, 40, -20])
+    assert np.linalg.norm(two_discs(9, 16, np.array([RED, twin]))[0] - twin) < 2
+    assert np.linalg.norm(two_discs(16, 9, np.array([RED, twin]))[0] - RED) < 2
+
+
+def test_four_times_the_area_does_not_count_four_times() -> None:
+    # The beetle is four times as small as the dull patch, and more than twice as far and as pure.
+    muted = np.array([45.0, 10, -10])
+    first, _ = two_discs(18, 9, np.array([muted, RED]))
+    assert np.linalg.norm(first - RED) < 2

@@ -77,3 +77,23 @@ def test_what_does_not_count_is_in_no_patch() -> None:
     inside = ground.patch(np.array([True, True]))
     assert inside is not None
     assert inside.sum() == 100 * 300
+
+
+@pytest.mark.parametrize(("blobs", "dots", "patch"), [(12, 1200, False), (12, 200, True)])
+def test_blobs_among_speckle_must_hold_a_good_part_of_their_colour(blobs, dots, patch) -> None:
+    # 12 blobs of 5 x 5 are 300 points; beside 1200 single ones they are chance, beside 200 not.
+    mask = np.zeros((200, 300), dtype=bool)
+    rows, columns = np.divmod(np.arange(dots) * 4, 300 - 4)
+    mask[40 + rows * 4, columns] = True
+    for number in range(blobs):
+        mask[5:10, 10 + number * 20 : 15 + number * 20] = True
+    assert (scene(mask).patch(RED) is not None) == patch
+
+
+def test_on_a_thinned_map_what_is_two_points_wide_is_no_speckle() -> None:
+    # Every second point is looked at, so two of them are four of the picture.
+    mask = np.zeros((700, 900), dtype=bool)
+    mask[100:600, 200:206] = True
+    ground = scene(mask)
+    assert ground.core == 2
+    assert ground.tally(RED)[1] / ground.counting == pytest.approx(mask.mean(), rel=0.2)

@@ -30,3 +30,9 @@ def test_the_lit_half_by_weight() -> None:
 
 def test_an_empty_group_has_no_place() -> None:
     assert np.isnan(lit_places(np.zeros((1, 3)), np.ones(1), np.zeros(1, dtype=int), 2)[1]).all()
+
+
+def test_next_to_black_no_colour_is_made_of_noise() -> None:
+    # One code of blue in black, (0, 0, 1), is no blue yarn in the shade.
+    black, noise = folded(np.array([[0.0, 0, 0], [0.3, 1.5, -5.0]]))
+    assert np.linalg.norm(noise - black) < 15

@@ -47,7 +47,15 @@ def test_a_count_from_wraps_goes_back_to_its_wraps():
     assert wraps_per_cm(30, 25) == pytest.approx(12)
     fine, thick = count_from_wraps(16), count_from_wraps(8)
     assert fine.yd_per_lb == pytest.approx(4 * thick.yd_per_lb, rel=1e-3)
-    assert 2500 < count_from_wraps(36.9 / 2.54).yd_per_lb < 4500  # 8/2 cotton is 3360
+
+
+def test_wraps_of_a_published_diameter():
+    """J. T. Taylor, Cotton Weaving and Designing, p. 436: 32s cotton, 155.75 diameters an inch.
+
+    Wraps are taken to read 70 % of that (a weaving teacher).
+    """
+    count = count_from_wraps(155.75 * 0.70 / 2.54, fibre="cotton")
+    assert count.in_system("NeC") == pytest.approx(32, rel=2e-3)
 
 
 def test_refusals():
