@@ -50,11 +50,12 @@ def test_a_count_from_wraps_goes_back_to_its_wraps():
 
 
 def test_wraps_of_a_published_diameter():
-    """J. T. Taylor, Cotton Weaving and Designing, p. 436: 32s cotton, 155.75 diameters an inch.
+    """J. T. Taylor, Cotton Weaving and Designing, p. 436: for 32s cotton the root is 163.95.
 
-    Wraps are taken to read 70 % of that (a weaving teacher).
+    Ashenhurst takes 8 % off it for the diameters in an inch, and wraps are taken to read 70 % of
+    those (a weaving teacher).
     """
-    count = count_from_wraps(155.75 * 0.70 / 2.54, fibre="cotton")
+    count = count_from_wraps(163.95 * 0.92 * 0.70 / 2.54, fibre="cotton")
     assert count.in_system("NeC") == pytest.approx(32, rel=2e-3)
 
 
