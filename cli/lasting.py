@@ -41,12 +41,13 @@ def lasting_table(check: Check, units: Units) -> str:
 
 
 def _guess_head(check: Check) -> str:
-    return f"at the use of {', '.join(check.borrowed_from)}"
+    source = check.borrowed_from
+    return f"at the use of {' and '.join(source) if len(source) <= 2 else 'those weighed'}"
 
 
 def _row(colour: ColourCheck, units: Units) -> tuple[str, ...]:
     """One colour: what is left and how that is known, what is needed, and both answers."""
-    from palette.measures import format_mass
+    from palette.yarn.check_notes import scale_mass
 
     known = "" if colour.weighed else ", not weighed" if colour.begun else ", not begun"
     answer = _answer(colour.runs_out_at_mm, units, lasts=colour.lasts)
@@ -54,10 +55,10 @@ def _row(colour: ColourCheck, units: Units) -> tuple[str, ...]:
     other = "" if guess is None else _answer(guess.runs_out_at_mm, units, lasts=guess.lasts)
     return (
         colour.colour,
-        f"{format_mass(colour.left_g, units, held=True)}{known}",
-        format_mass(colour.needed_g, units),
+        f"{scale_mass(colour.left_g, units)}{known}",
+        scale_mass(colour.needed_g, units),
         answer if colour.own_use else f"{answer} (as planned)",
-        other if guess is None else f"{other} ({format_mass(guess.needed_g, units)} needed)",
+        other if guess is None else f"{other} ({scale_mass(guess.needed_g, units)} needed)",
     )
 
 

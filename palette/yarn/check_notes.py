@@ -4,17 +4,30 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from palette.measures import Units, format_length, format_mass
+from palette.measures import G_PER_OUNCE, Units, format_length
 from palette.yarn.check import Check
 from palette.yarn.halfway import Tally
 
-__all__ = ["check_notes"]
+__all__ = ["check_notes", "scale_mass"]
 
 LEAST_OVER_PICKS = 8
 """Yarn for fewer picks than this is not worth a stripe: common practice."""
 
 ODD_RATIO = 1.5
 """Use that is this many times more or less than planned is asked about: common practice."""
+
+
+def scale_mass(g: float, units: Units) -> str:
+    """Mass as a good scale shows it: to the nearest tenth of a gram or hundredth of an ounce.
+
+    What is left and what is needed are rounded alike, so that they never contradict the answer.
+
+    Examples
+    --------
+    >>> scale_mass(9.64, Units.METRIC), scale_mass(56.7, Units.IMPERIAL)
+    ('9.6 g', '2.00 oz')
+    """
+    return f"{g / G_PER_OUNCE:.2f} oz" if units is Units.IMPERIAL else f"{g:.1f} g"
 
 
 def check_notes(
@@ -49,7 +62,7 @@ def _starts(check: Check, tally: Tally, units: Units) -> list[str]:
     """Say what each weighed colour is taken to have begun with."""
     weighed = [colour for colour in check.colours if colour.weighed]
     whole = [
-        f"{colour.colour} {format_mass(colour.had_g or 0.0, units)}"
+        f"{colour.colour} {scale_mass(colour.had_g or 0.0, units)}"
         for colour in weighed
         if colour.colour in tally.skeins
     ]
@@ -59,8 +72,8 @@ def _starts(check: Check, tally: Tally, units: Units) -> list[str]:
             f"At the start there were taken to be the whole skeins of the plan: {', '.join(whole)}."
         )
     notes += [
-        f"{colour.colour}: {format_mass(colour.left_g, units, held=True)} left, and about "
-        f"{format_mass(colour.planned_used_g, units)} in the cloth, is more than the plan's whole "
+        f"{colour.colour}: {scale_mass(colour.left_g, units)} left, and about "
+        f"{scale_mass(colour.planned_used_g, units)} in the cloth, is more than the plan's whole "
         "skeins. Its rest is reckoned as planned; say how much there was at the start."
         for colour in weighed
         if colour.colour in tally.denied
@@ -80,7 +93,7 @@ def _starts(check: Check, tally: Tally, units: Units) -> list[str]:
 
 def _not_weighed(check: Check, units: Units) -> list[str]:
     said = [
-        f"{colour.colour} {format_mass(colour.left_g, units, held=True)}"
+        f"{colour.colour} {scale_mass(colour.left_g, units)}"
         for colour in check.colours
         if not colour.weighed
     ]

@@ -224,7 +224,7 @@ def test_check_begins_with_the_skeins_of_the_plan(
     assumed = leafweft(*weighed)
     said = leafweft(*weighed, "--had", f"{colour}=50g")
     assert assumed.out == said.out
-    assert f"whole skeins of the plan: {colour} 50 g" in assumed.err
+    assert f"whole skeins of the plan: {colour} 50.0 g" in assumed.err
     fresh = leafweft("check", plan, "--woven", "100cm", "--left", f"{colour}=50g")
     assert fresh.code == 0, fresh.err
     assert "say how much there was at the start" in fresh.err

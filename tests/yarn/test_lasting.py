@@ -292,7 +292,7 @@ def test_whole_skeins_are_where_a_colour_began(towel):
     assert planned.colours[0].used_g == 76.0
     assert planned.colours[1].left_g == pytest.approx(100 - planned.colours[1].planned_used_g)
     assert planned.warnings[0] == (
-        "At the start there were taken to be the whole skeins of the plan: moss 100 g."
+        "At the start there were taken to be the whole skeins of the plan: moss 100.0 g."
     )
 
 
@@ -310,7 +310,7 @@ def test_more_than_the_skeins_of_the_plan_is_no_mistake(towel, left):
     )
     moss = check.colours[0]
     assert (moss.had_g, moss.own_use) == (None, False)
-    assert check.warnings[0].startswith(f"moss: {left:.0f} g left, and about ")
+    assert check.warnings[0].startswith(f"moss: {left:.1f} g left, and about ")
     assert "say how much there was at the start" in check.warnings[0]
 
 
