@@ -71,7 +71,8 @@ def _read(icc: bytes) -> Profile:
         raise BrokenProfileError(f"is for {icc[16:20].decode('latin-1').strip()} pictures")
     tags = _tags(icc)
     name = _description(tags.get(b"desc", b"")) or "a profile without a name"
-    if channels == 4 or any(tag in tags for tag in _TABLES):
+    lightness = channels == 1 and icc[20:24] == b"Lab "  # its curve gives L, not light
+    if channels == 4 or lightness or any(tag in tags for tag in _TABLES):
         return _checked_table(Profile(name=name, kind="table", channels=channels, icc=icc))
     if channels == 1:
         return Profile(name=name, kind="grey", channels=1, curves=(_curve(tags[b"kTRC"]),))

@@ -8,7 +8,7 @@ from palette.perception.device import codes_to_lab
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import srgb8_to_lab
 from palette.photo.icc import BrokenProfileError, read_profile, table_to_lab_d50
-from palette.photo.profile import ADOBE_RGB, DISPLAY_P3, SRGB, Profile
+from palette.photo.profile import ADOBE_RGB, DISPLAY_P3, SRGB, Curve, Profile
 
 SRGB_ICC = ImageCms.ImageCmsProfile(ImageCms.createProfile("sRGB")).tobytes()
 
@@ -131,3 +131,72 @@ def test_a_profile_with_wrong_bytes_never_does_worse_than_a_refusal(seed) -> Non
     except BrokenProfileError:
         return
     assert profile.channels in (1, 3, 4)
+
+
+# ICC.1:2022, table 68: g, a, b, c, d, e, f as far as the type goes, and its function.
+PARAMETRIC = [
+    ((2.2,), lambda x: x**2.2),
+    ((2.0, 1.1, -0.1), lambda x: np.where(x >= 0.1 / 1.1, np.maximum(1.1 * x - 0.1, 0) ** 2, 0)),
+    (
+        (2.0, 0.9, -0.09, 0.05),
+        lambda x: np.where(x >= 0.1, np.maximum(0.9 * x - 0.09, 0) ** 2 + 0.05, 0.05),
+    ),
+    (
+        (2.4, 0.9, 0.1, 0.08, 0.04),
+        lambda x: np.where(x >= 0.04, (0.9 * x + 0.1) ** 2.4, 0.08 * x),
+    ),
+    (
+        (2.4, 0.9, 0.1, 0.08, 0.04, -0.01, 0.02),
+        lambda x: np.where(x >= 0.04, (0.9 * x + 0.1) ** 2.4 - 0.01, 0.08 * x + 0.02),
+    ),
+]
+
+
+@pytest.mark.parametrize("kind", range(5))
+def test_every_type_of_parametric_curve(kind) -> None:
+    values, formula = PARAMETRIC[kind]
+    tag = b"para" + bytes(4) + struct.pack(">HH", kind, 0) + b"".join(map(fixed, values))
+    codes = np.linspace(0, 1, 101) + 1e-4
+    curve = read_profile(with_curve(matrix_icc(ADOBE_RGB), tag)).curves[0]
+    np.testing.assert_allclose(curve.light(codes), formula(codes), atol=2e-4)
+
+
+def with_curve(icc: bytes, tag: bytes) -> bytes:
+    """The same profile with another curve for all channels, hung on at its end."""
+    tag += bytes(-len(tag) % 4)
+    data = bytearray(icc)
+    (count,) = struct.unpack(">I", data[128:132])
+    for index in range(count):
+        at = 132 + 12 * index
+        if data[at + 1 : at + 4] == b"TRC":
+            data[at + 4 : at + 12] = struct.pack(">II", len(icc), len(tag))
+    whole = bytes(data) + tag
+    return struct.pack(">I", len(whole)) + whole[4:]
+
+
+def test_what_is_only_near_srgb_keeps_its_own_curve() -> None:
+    # A pure gamma of 2.2 differs from the curve of IEC 61966-2-1 by up to 0.009 of the light.
+    profile = read_profile(matrix_icc(SRGB, gamma=2.2))
+    assert profile.kind == "matrix"
+    assert profile.curves[0] == Curve(parameters=(563 / 256, 1.0, 0.0, 0.0, 0.0, 0.0, 0.0))
+
+
+def test_a_grey_profile_in_lightness_is_left_to_the_engine() -> None:
+    # With CIELAB as its connection space the curve of a grey profile gives L (ICC.1:2022, F.2).
+    tag = b"curv" + bytes(4) + struct.pack(">I", 0)
+    tags = {b"kTRC": tag, b"wtpt": b"XYZ " + bytes(4) + b"".join(map(fixed, (0.9642, 1, 0.8249)))}
+    start, table, body = 132 + 12 * len(tags), b"", b""
+    for name, data in tags.items():
+        table += struct.pack(">4sII", name, start + len(body), len(data))
+        body += data
+    header = bytearray(128)
+    header[8:12] = b"\x02\x40\0\0"
+    header[12:24] = b"prtrGRAYLab "
+    header[36:40] = b"acsp"
+    header[68:80] = b"".join(map(fixed, (0.9642, 1.0, 0.8249)))
+    icc = bytes(header) + struct.pack(">I", len(tags)) + table + body
+    icc = struct.pack(">I", len(icc)) + icc[4:]
+    profile = read_profile(icc)
+    assert (profile.kind, profile.channels) == ("table", 1)
+    grey = table_to_lab_d50(profile, np.array([[128]], dtype=np.uint8))
+    assert grey[0, 0] == pytest.approx(100 * 128 / 255, abs=1.0)
