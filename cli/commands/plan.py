@@ -37,7 +37,8 @@ def run(
         typer.Option(
             "--stripes",
             metavar="FILE",
-            help="stripes.csv, edited by hand: these stripes instead.",
+            help="stripes.csv, edited by hand: these stripes instead. Without a photograph every "
+            "colour needs its hex there; another name beside the same hex renames a colour.",
             show_default=False,
         ),
     ] = None,

@@ -17,11 +17,13 @@ from palette.plans.taking import palette_of, photos_of
 from palette.plans.wishes import renamed_wishes
 from palette.stripes.plan import StripePlan
 from palette.stripes.table import cloths_in, read_stripes
+from palette.stripes.table_palette import palette_of_stripes
 from palette.yarn.one_name import YarnNames
 
 if TYPE_CHECKING:
     from palette.photo.photo import Photo
     from palette.plans.brief import Brief
+    from palette.swatches.palette import Palette
 
 __all__ = ["CLOTH_KEYS", "cloth_briefs", "open_photos", "plan_cloths"]
 
@@ -110,7 +112,7 @@ def _cloth(
     """Plan one cloth: by its order, by stripes edited by hand, or like another one."""
     paths = tuple(map(Path, brief.photo or filter(None, (brief.palette,))))
     name = brief.name or ""
-    palette, names = yarns.palette(palette_of(paths, brief, photos=photos), name)
+    palette, names = yarns.palette(_palette(brief, paths, photos), name)
     if names:
         brief = brief.changed(renamed_wishes(brief, names))
     if brief.like is not None:
@@ -132,9 +134,22 @@ def _cloth(
             least=brief.least,
             like=_edited(paths),
             name=name,
-            cloth=name if name in cloths_in(table) else "",
+            cloth=_in_table(table, name),
         )
     return plan_cloth(brief, palette, name=name)
+
+
+def _palette(brief: Brief, paths: tuple[Path, ...], photos: tuple[Photo, ...]) -> Palette:
+    """Take the palette from photographs or a file, else from the colours in a table of stripes."""
+    if paths or brief.stripes is None:
+        return palette_of(paths, brief, photos=photos)
+    table = Path(brief.stripes)
+    return palette_of_stripes(table, cloth=_in_table(table, brief.name or ""))
+
+
+def _in_table(table: Path, name: str) -> str:
+    """Name of the cloth to read where the table has it; "" for all of the table."""
+    return name if name in cloths_in(table) else ""
 
 
 def _edited(paths: tuple[Path, ...]) -> StripePlan | None:

@@ -86,9 +86,11 @@ def _idle_of(brief: Brief, source: Path | None, *, like: bool) -> dict[str, str]
 
 def _idle_photo(brief: Brief, source: Path | None) -> dict[str, str]:
     paths = (source,) if source else tuple(map(Path, brief.photo))
-    if not brief.palette and not any(map(_holds_palette, paths)):
-        return {}
     reason = "the palette comes from a file"
+    if not paths and not brief.palette and brief.stripes:
+        reason = "the colours come from a table"
+    elif not brief.palette and not any(map(_holds_palette, paths)):
+        return {}
     return {key: reason for key in _PHOTO_KEYS if _is_asked(brief, key)}
 
 

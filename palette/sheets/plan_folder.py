@@ -118,8 +118,9 @@ def write_plan_folder(
 
 
 def _name_of(brief: Brief) -> str | None:
-    """Name of a plan that was given none: that of its photograph or palette."""
-    named = next(iter((*brief.photo, *filter(None, (brief.palette,)))), None)
+    """Name of a plan that was given none: that of its photograph, palette or table of stripes."""
+    files = filter(None, (brief.palette, brief.stripes))
+    named = next(iter((*brief.photo, *files)), None)
     return Path(named).stem.removesuffix("-palette") if named else None
 
 

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-import re
 from dataclasses import replace
 from pathlib import Path
 
-from palette.errors import TableError
 from palette.measures import format_length
 from palette.stripes.lengths import finished_length_mm
-from palette.stripes.plan import Role, StripePlan
+from palette.stripes.plan import StripePlan
+from palette.stripes.renaming import new_names, rename_note, with_new_names
 from palette.stripes.share_check import share_notes
+from palette.stripes.stripe_rows import StripeRow, plain_name, stripe_names, stripe_rows
 from palette.stripes.weft import Piece, Weft, number_picks
 from palette.swatches.palette import Palette
-from palette.swatches.table import Table, TableRow, read_table
 
 __all__ = ["STRIPE_COLUMNS", "cloths_in", "read_stripes"]
 
@@ -30,51 +29,12 @@ STRIPE_COLUMNS = (
 )
 """Headings of the table as it is written; reading needs only colour and picks."""
 
-_READ: dict[str, tuple[str, ...]] = {
-    "colour": ("color", "yarn", "weft"),
-    "picks": ("pick", "picks of it"),
-    "hex": ("code",),
-    "role": (),
-    "cloth": (),
-}
-_ROLES: tuple[Role, ...] = ("stripe", "blend", "hem", "border")
-_GUARD = re.compile(r"(^|[;,|])(\s*)'(?=[=+\-@＝＋－＠])")
-_HEX = re.compile(r"#?[0-9a-f]{6}")
-_MOST_PICKS = 1_000_000  # a stripe of over half a kilometre; more is a slip of the finger
 
-
-def _plain(name: str) -> str:
-    """Name as it is compared: no guard against formulas, no doubled space, no case."""
-    words = re.sub(r"[\s\x00-\x1f\x7f\x85]+", " ", _GUARD.sub(r"\1\2", name))
-    return words.strip().casefold()
-
-
-def _picks(row: TableRow) -> int:
-    value = row.number_in("picks")
-    if not (1 <= value <= _MOST_PICKS and value == int(value)):
-        rule = f"must be a whole number from 1 to {_MOST_PICKS}"
-        raise row.error("picks", rule, got=repr(row["picks"]), remedy="Drop a stripe's whole row.")
-    return int(value)
-
-
-def _role(row: TableRow) -> Role:
-    text = row["role"].lower() or "stripe"
-    for role in _ROLES:
-        if text == role:
-            return role
-    raise row.error("role", f"must be one of {', '.join(_ROLES)}", got=repr(row["role"]))
-
-
-def _weft(row: TableRow, known: dict[str, Weft]) -> Weft:
+def _weft(stripe: StripeRow, known: dict[str, Weft]) -> Weft:
     """Yarn of a row: one that is known by name, else a new one with its hex."""
-    name, code = _GUARD.sub(r"\1\2", " ".join(row["colour"].split())), row["hex"].lower()
-    if not name:
-        raise row.error("colour", "must name the yarn", got="nothing")
-    if code and not _HEX.fullmatch(code):
-        raise row.error("hex", "must read #rrggbb", got=repr(row["hex"]))
-    code = f"#{code.lstrip('#')}" if code else ""
+    row, name, code = stripe.row, stripe.name, stripe.hex
     found = known.get(name) or next(
-        (weft for other, weft in known.items() if _plain(other) == _plain(name)), None
+        (weft for other, weft in known.items() if plain_name(other) == plain_name(name)), None
     )
     if found is not None and code in ("", found.hex):
         return found
@@ -101,28 +61,7 @@ def cloths_in(path: str | Path) -> tuple[str, ...]:
     TableError
         The file is no table of stripes.
     """
-    table = read_table(path, columns=_READ, required=("colour", "picks"))
-    return tuple(dict.fromkeys(row["cloth"] for row in _filled(table) if row["cloth"]))
-
-
-def _filled(table: Table) -> tuple[TableRow, ...]:
-    """Rows that hold a stripe."""
-    return tuple(row for row in table.rows if row["colour"] or row["picks"])
-
-
-def _rows(table: Table, cloth: str) -> tuple[TableRow, ...]:
-    """Rows of one cloth."""
-    rows = _filled(table)
-    names = tuple(dict.fromkeys(row["cloth"] for row in rows))
-    if cloth:
-        rows = tuple(row for row in rows if _plain(row["cloth"]) == _plain(cloth))
-        if not rows:
-            rule = f"must hold the cloth {cloth!r}"
-            raise TableError(table.file, rule, got=", ".join(filter(None, names)) or "no names")
-    elif len(names) > 1:
-        rule = "must hold one cloth, or it must be said which to read"
-        raise TableError(table.file, rule, got=", ".join(map(repr, names)))
-    return rows
+    return tuple(filter(None, stripe_names(path)[1]))
 
 
 def read_stripes(
@@ -141,7 +80,8 @@ def read_stripes(
 
     Rows are stripes in weaving order; those without a colour and picks are passed over. Only
     the columns colour and picks are needed; hex gives a new colour, role tells hems and borders
-    from stripes. Pick numbers and lengths are reckoned anew.
+    from stripes. A new name beside the hex of a known colour renames that colour in the whole
+    plan. Pick numbers and lengths are reckoned anew.
 
     Parameters
     ----------
@@ -182,17 +122,20 @@ def read_stripes(
     >>> [(stripe.colour, stripe.picks, stripe.first_pick) for stripe in plan.stripes]
     [('moss', 20, 1), ('rust', 4, 21)]
     """
-    table = read_table(path, columns=_READ, required=("colour", "picks"))
+    table, rows = stripe_rows(path, cloth)
     known = {swatch.name: Weft.of(swatch) for swatch in palette.swatches}
     if like is not None:
         known = {stripe.colour: Weft.of(stripe) for stripe in like.stripes} | known
+    names = new_names(rows, known)
+    palette = with_new_names(palette, names)
+    known = {names.get(name, name): weft for name, weft in known.items()}
+    known = {name: weft._replace(name=name) for name, weft in known.items()}
+    called = {plain_name(old): new for old, new in names.items()}
     pieces = []
-    for row in _rows(table, cloth):
-        weft = _weft(row, known)
+    for row in rows:
+        weft = _weft(row._replace(name=called.get(plain_name(row.name), row.name)), known)
         known.setdefault(weft.name, weft)
-        pieces.append(Piece(weft, _picks(row), _role(row)))
-    if not pieces:
-        raise TableError(table.file, "must hold at least one stripe", got="none")
+        pieces.append(Piece(weft, row.picks, row.role))
     picks = sum(piece.picks for piece in pieces)
     finished = finished_length_mm(picks, picks_per_cm, shrinkage_length)
     plan = StripePlan(
@@ -208,7 +151,9 @@ def read_stripes(
         carry_picks=like.carry_picks if like else None,
         shuttles=like.shuttles if like else None,
     )
-    return replace(plan, warnings=(*table.warnings, *_notes(plan), *share_notes(plan)))
+    return replace(
+        plan, warnings=(*table.warnings, *rename_note(names), *_notes(plan), *share_notes(plan))
+    )
 
 
 def _notes(plan: StripePlan) -> tuple[str, ...]:

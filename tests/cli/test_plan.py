@@ -153,3 +153,38 @@ def test_warp_follows_a_new_width(leafweft: Callable, plan_file: Path) -> None:
     wide = json.loads(leafweft("warp", plan_file, "--width", "50cm", "--json").out)
     assert wide["warp"]["width_in_reed_mm"] == pytest.approx(2 * narrow["warp"]["width_in_reed_mm"])
     assert wide["stripes"] == narrow["stripes"]
+
+
+def test_stripes_with_their_hex_are_enough(leafweft: Callable) -> None:
+    rows = "colour,picks,hex\nmoss,200,#5d733a\nrust,60,#a84f28\nmoss,200,\n"
+    Path("semi.csv").write_text(rows, encoding="utf-8")
+    done = leafweft("plan", "--stripes", "semi.csv", "--out", "semi")
+    assert done.code == 0, done.err
+    plan = json.loads(Path("semi/plan.json").read_text(encoding="utf-8"))
+    assert plan["name"] == "semi"
+    assert [s["picks"] for s in plan["stripes"]] == [200, 60, 200]
+    assert [c["name"] for c in plan["palette"]["colours"]] == ["moss", "rust"]
+    assert "shares" not in done.err
+    again = leafweft("plan", "--brief", "semi/brief.toml", "--out", "again")
+    assert again.code == 0, again.err
+    assert Path("again/plan.json").read_bytes() == Path("semi/plan.json").read_bytes()
+
+
+def test_a_colour_renamed_in_the_table_is_renamed_everywhere(
+    leafweft: Callable, made_scarf: tuple
+) -> None:
+    folder, _ = made_scarf
+    old = json.loads((folder / "plan.json").read_text(encoding="utf-8"))
+    name = old["stripes"][0]["colour"]
+    table = (folder / "stripes.csv").read_text(encoding="utf-8-sig")
+    Path("ren.csv").write_text(table.replace(f",{name},", ",holly,"), encoding="utf-8")
+    done = leafweft("plan", "--brief", folder / "brief.toml", "--stripes", "ren.csv", "--json")
+    assert done.code == 0, done.err
+    new = json.loads(done.out)
+    renamed = [{"name": c["name"], "hex": c["hex"]} for c in new["palette"]["colours"]]
+    assert renamed == [
+        {"name": c["name"].replace(name, "holly"), "hex": c["hex"]}
+        for c in old["palette"]["colours"]
+    ]
+    assert f"Renamed, the hex being the same: {name} is now holly." in done.err
+    assert "0 picks" not in done.err

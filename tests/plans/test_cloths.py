@@ -80,6 +80,16 @@ def test_a_cloth_like_another_in_the_same_palette_is_the_same(source: str) -> No
     assert two.stripes == one.stripes
 
 
+def test_stripes_with_their_hex_need_no_photograph(tmp_path: Path) -> None:
+    table = tmp_path / "semi.csv"
+    table.write_text("colour,picks,hex\nmoss,30,#5d733a\nrust,10,#a84f28\n", encoding="utf-8")
+    (cloth,) = plan_cloths(Brief.of({"stripes": str(table)}))
+    assert [(s.colour, s.picks) for s in cloth.stripes] == [("moss", 30), ("rust", 10)]
+    assert [(s.name, s.share) for s in cloth.palette.swatches] == [("moss", 0.75), ("rust", 0.25)]
+    assert cloth.warnings == ()
+    assert cloth.finished_length_mm == cloth.true_finished_length_mm
+
+
 def test_all_cloths_share_one_warp(source: str) -> None:
     brief = Brief.of({"palette": source, "length": "60cm", "gap": "5cm", "cloth": [{}, {}, {}, {}]})
     four = plan_from_stripes(brief, plan_cloths(brief))

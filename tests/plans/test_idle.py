@@ -23,7 +23,8 @@ from palette.plans.options import OPTIONS, options_of
         ),
         ({"palette": "a.json", "light": "A", "colours": 5}, "colours, light (the palette comes"),
         ({"photo": ["a.json"], "keep": ["moss"]}, "keep (the palette comes from a file)"),
-        ({"stripes": "s.csv", "length": "1m"}, "length (the stripes come from a table)"),
+        ({"stripes": "s.csv", "photo": ["a.jpg"], "length": "1m"}, "length (the stripes come from"),
+        ({"stripes": "s.csv", "colours": 4}, "colours (the colours come from a table)"),
         ({"like": "one", "order": "hue", "seed": 4}, "order (the stripes are those of another"),
     ],
 )
