@@ -29,3 +29,10 @@ def test_greys_black_and_white() -> None:
         "N 10.0",
         "N 5.0",
     )
+
+
+def test_a_faint_tint_is_no_grey() -> None:
+    grey, tint = munsell_notations([[60.0, 1.9, 0.0], [60.0, 3.0, 0.0]])
+    assert grey == "N 5.9"
+    assert tint
+    assert not tint.startswith("N")

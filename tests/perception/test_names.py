@@ -48,3 +48,16 @@ def test_no_colours_run_together() -> None:
     for word in words:
         for first in (*colours, "light", "dark", "pale"):
             assert word.removeprefix(first) not in colours or word in colours, word
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_names_are_dealt_out_as_well_as_among_all_of_the_survey(seed) -> None:
+    from scipy.optimize import linear_sum_assignment
+
+    chance = np.random.default_rng(seed)
+    labs = np.array([45.0, -15, 25]) + chance.normal(0, 2.5, (12, 3))  # greens near each other
+    names, anchors = survey()
+    cost = ciede2000(labs[:, None], anchors[None])
+    rows, columns = linear_sum_assignment(cost)
+    dealt = [names.index(name) for name in colour_names(labs)]
+    assert cost[np.arange(12), dealt].sum() == pytest.approx(cost[rows, columns].sum(), rel=0.02)

@@ -53,6 +53,7 @@ def test_colours_that_no_reflectance_has_are_met_as_nearly_as_can_be() -> None:
     spectra = recovered_spectra([[0, 0, 0], [100, 0, 0], [50, 90, 80]])
     assert np.all((spectra > 0) & (spectra < 1))
     assert spectra_to_lab(spectra)[1] == pytest.approx([100, 0, 0], abs=1)
+    assert spectra_to_lab(spectra)[0] == pytest.approx([1, 0, 0], abs=1.5)  # black, and neutral
 
 
 def test_mixes_of_recovered_spectra_beat_mixes_of_three_channels(measured: np.ndarray) -> None:
