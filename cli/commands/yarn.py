@@ -61,13 +61,15 @@ def run(
     """
     from cli.output import result, warn
     from cli.refiguring import refigured
+    from cli.summaries import cloth_line
     from cli.yarns import bobbin_table, cost_line, fleece_table, shelf_table, yarn_table
     from palette.errors import InputError
 
     if fit is not None and shelf is None:
         raise InputError("--fit", "needs the yarn in hand", got="no --shelf", remedy=_SHELF)
     made = refigured(plan, asked, out=out, force=force, json_=json_, shelf=shelf, fit=fit)
-    tables = [yarn_table(made)]
+    lines = [cloth_line(cloth, made.units) for cloth in made.cloths] if fit else []
+    tables = ["\n".join(lines)] * bool(lines) + [yarn_table(made)]
     if spun := bobbin_table(made):
         tables.append(spun)
     if price is not None:

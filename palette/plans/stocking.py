@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 __all__ = ["Fit", "held_on_shelf", "lines_of", "plan_within_shelf"]
 
 Fit = Literal["nearest", "longest"]
+_AS_IT_LIES = "The yarn is taken as it lies on the shelf, so it is not rounded up to whole skeins."
 
 
 def held_on_shelf(plan: Plan, shelf: Shelf) -> dict[str, float]:
@@ -66,10 +67,13 @@ def plan_within_shelf(plan: Plan, brief: Brief, shelf: Shelf, fit: Fit = "neares
         held_g=held_on_shelf(plan, shelf),
         units=plan.units,
     )
+    asked = tuple((key, value) for key, value in plan.asked if key != "skein")
+    notes = () if asked == plan.asked else (_AS_IT_LIES,)
     return replace(
         plan,
         cloths=fitted.cloths,
         warp=fitted.warp,
         yarns=fitted.amounts,
-        warnings=(*plan.warnings, *fitted.warnings),
+        asked=asked,
+        warnings=(*plan.warnings, *fitted.warnings, *notes),
     )

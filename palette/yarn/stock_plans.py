@@ -8,23 +8,19 @@ from dataclasses import dataclass, replace
 from palette.errors import InputError, WeavingError
 from palette.loom.planning import with_cloths
 from palette.loom.warp import Warp
-from palette.measures import Units, format_length, format_mass
+from palette.measures import Units, format_mass
 from palette.stripes.plan import Stripe, StripePlan
 from palette.yarn.amounts import YarnAmount
 from palette.yarn.fitting import fit_stripes
 from palette.yarn.resizing import Layout, scaled_units
 from palette.yarn.stock import enough, needed_by_colour, stock_lines
+from palette.yarn.stock_notes import change_notes, length_note
 
 __all__ = ["Reckon", "StockPlan", "longest_plan", "nearest_plan"]
 
 Reckon = Callable[[Sequence[StripePlan], Warp], tuple[YarnAmount, ...]]
 """`palette.yarn.planning.yarn_amounts` with its counts, take-up, tails and allowance set."""
 
-_REASONS = (
-    "Fewer picks, as the shelf has no more",
-    "Fewer picks, to keep the shares",
-    "More picks, to make up for the others",
-)
 _LONGEST_PICKS = 10_000_000  # a shelf that allows more sets no limit
 
 
@@ -127,7 +123,8 @@ def longest_plan(
     Returns
     -------
     StockPlan
-        Never needs more than the shelf holds.
+        Never needs more than the shelf holds; its warning says how long the cloth is, and
+        which yarn allows no more.
 
     Raises
     ------
@@ -148,14 +145,32 @@ def longest_plan(
     plan = bench.scaled(most)
     if plan is None or not enough(plan.amounts, held_g):
         raise _nothing(bench, held_g, units)
-    return plan
+    longer = bench.scaled(most + 1)
+    ends_it = _short(longer, held_g) if longer is not None else ()
+    note = length_note(bench.cloth, plan.cloths[index], ends_it, units)
+    return replace(plan, warnings=(note,))
+
+
+def _short(plan: StockPlan, held_g: Mapping[str, float]) -> tuple[str, ...]:
+    """Yarns of which the shelf has less than a plan needs."""
+    return tuple(line.colour for line in stock_lines(plan.amounts, held_g) if line.short_g > 0)
+
+
+def _smallest(bench: _Bench) -> StockPlan | None:
+    """Find the smallest cloth that has every colour of the wish."""
+    have = sum(bench.layout.units.values())
+    return bench.scaled(1 + _largest(lambda count: bench.scaled(count) is not None, 1, have))
 
 
 def _nothing(bench: _Bench, held_g: Mapping[str, float], units: Units) -> WeavingError:
-    lines = stock_lines(bench.reckon(bench.cloths, bench.warp), held_g)
+    """Name the yarns that not even the smallest cloth can be woven with."""
+    smallest = _smallest(bench)
+    wish = bench.with_stripes(bench.cloth.stripes)
+    plan = smallest if smallest is not None and not enough(smallest.amounts, held_g) else wish
     short = ", ".join(
-        f"{line.colour} {format_mass(line.held_g, units, held=True)}"
-        for line in lines
+        f"{line.colour} {format_mass(line.held_g, units, held=True)} "
+        f"({format_mass(line.needed_g, units)} needed)"
+        for line in stock_lines(plan.amounts, held_g)
         if line.short_g > 0
     )
     rule = "must hold enough for one stripe of each colour and the warp"
@@ -215,7 +230,7 @@ def nearest_plan(
     if not fit.stripes:
         raise _nothing(bench, held_g, units)
     plan = bench.with_stripes(fit.stripes)
-    changes = _changes(bench.cloth, plan.cloths[index], held_g, fit.short, units)
+    changes = change_notes(bench.cloth, plan.cloths[index], held_g, fit.short, units)
     return replace(plan, warnings=changes)
 
 
@@ -248,34 +263,3 @@ def _warp_units(bench: _Bench, held_g: Mapping[str, float]) -> int:
         return not enough(_warps(bench, units), held_g)
 
     return _largest(too_much, 1, wish + 1) if too_much(wish) else wish
-
-
-def _changes(
-    wish: StripePlan,
-    plan: StripePlan,
-    held_g: Mapping[str, float],
-    short: tuple[str, ...],
-    units: Units,
-) -> tuple[str, ...]:
-    """Say what the shelf moved, one sentence for each reason, and what it did to the length."""
-    fewer, kept, more = _REASONS
-    moved: dict[str, list[str]] = {reason: [] for reason in _REASONS}
-    for colour in wish.colours:
-        before, after = wish.picks_of(colour), plan.picks_of(colour)
-        words = f"{colour} {after} instead of {before}"
-        if after < before and colour in short:
-            there = format_mass(held_g.get(colour, 0.0), units, held=True)
-            moved[fewer].append(f"{words} ({there} there)")
-        elif after < before:
-            moved[kept].append(words)
-        elif after > before:
-            moved[more].append(words)
-    notes = [f"{reason}: {', '.join(colours)}." for reason, colours in moved.items() if colours]
-    if plan.total_picks < wish.total_picks:
-        now = format_length(plan.true_finished_length_mm, units)
-        wished = format_length(wish.true_finished_length_mm, units)
-        what = ", ".join(short) if short else "the warp yarn"
-        notes.append(
-            f"The cloth is {now} long instead of {wished}: the shelf has no more of {what}."
-        )
-    return tuple(notes)

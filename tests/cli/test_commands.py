@@ -197,6 +197,26 @@ def test_a_short_shelf_gives_the_nearest_plan(leafweft: Callable, plan_file: Pat
     assert first in done.err
 
 
+def test_the_longest_cloth_of_a_shelf_says_its_length(leafweft: Callable, plan_file: Path) -> None:
+    first, second, *others = colours_of(plan_file)
+    rows = [f"{name},#808080,wool,NeC 8/2,500\n" for name in others]
+    head = "name,colour,fibre,count,grams\n"
+    short = [f"{first},#808080,wool,NeC 8/2,12\n", *rows]
+    Path("own.csv").write_text(head + "".join(short), encoding="utf-8")
+    fit = ("yarn", plan_file, "--shelf", "own.csv", "--fit", "longest")
+    done = leafweft(*fit)
+    assert done.code == 4
+    blamed = done.err.partition("the warp; got ")[2].partition(". ")[0]
+    assert re.fullmatch(rf"{second} 0 g \(\d+ g needed\)", blamed)
+    whole = [*short, f"{second},#808080,wool,NeC 8/2,500\n"]
+    Path("own.csv").write_text(head + "".join(whole), encoding="utf-8")
+    done = leafweft(*fit)
+    assert done.code == 0, done.err
+    long = re.search(r"The cloth is (\S+ cm) long instead of \S+ cm: .*", done.err)
+    assert long[0].endswith(f"the shelf has no more of {first}.")
+    assert done.out.startswith(f"{long[1]} finished (")
+
+
 def test_check_says_what_runs_out(leafweft: Callable, plan_file: Path) -> None:
     first = colours_of(plan_file)[-1]
     done = leafweft(

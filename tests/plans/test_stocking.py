@@ -6,6 +6,7 @@ import pytest
 from palette.errors import WeavingError
 from palette.plans.brief import Brief
 from palette.plans.making import make_plan
+from palette.plans.skeins import skeins_of
 from palette.plans.stocking import held_on_shelf, lines_of, plan_within_shelf
 from palette.swatches.palette import Palette
 from palette.swatches.shelf import Shelf, read_shelf
@@ -65,3 +66,13 @@ def test_a_shelf_that_is_enough_changes_nothing(hedge: Palette, tmp_path: Path) 
     plan = make_plan(brief, hedge)
     shelf = shelf_of(tmp_path, moss=500, straw=500, rust=500, chalk=500)
     assert plan_within_shelf(plan, brief, shelf).cloths == plan.cloths
+
+
+def test_yarn_of_the_shelf_is_not_bought_in_skeins(hedge: Palette, tmp_path: Path) -> None:
+    brief = Brief.of({"skein": "50g"})
+    plan = make_plan(brief, hedge)
+    shelf = shelf_of(tmp_path, moss=20, straw=30, rust=9, chalk=3)
+    within = plan_within_shelf(plan, brief, shelf, "longest")
+    assert len(skeins_of(plan)) == len(plan.yarns)
+    assert skeins_of(within) == ()
+    assert within.warnings[-1].endswith("so it is not rounded up to whole skeins.")

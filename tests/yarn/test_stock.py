@@ -113,9 +113,40 @@ def test_the_longest_cloth_is_as_long_as_can_be(scarf, needed):
     for colour in COLOURS:
         share = scarf.picks_of(colour) / scarf.total_picks
         assert cloth.picks_of(colour) == pytest.approx(share * cloth.total_picks, abs=4)
+    assert plan.warnings == (
+        f"The cloth is {cloth.true_finished_length_mm / 10:.1f} cm long instead of "
+        f"{scarf.true_finished_length_mm / 10:.1f} cm: the shelf has no more of straw.",
+    )
     left = next(line.left_g for line in stock_lines(plan.amounts, held) if line.colour == "straw")
     pick_g = next(amount.g_per_pick for amount in plan.amounts if amount.colour == "straw")
     assert left < 5 * pick_g * 1.1
+
+
+def test_the_longest_cloth_says_what_made_it_shorter(scarf, needed):
+    plenty = dict.fromkeys(needed, math.inf)
+    for colour, words in (("rust", "rust"), ("warp", "the warp yarn")):
+        held = {**plenty, colour: needed[colour] * 0.7}
+        plan = longest_plan((scarf,), warp_for(scarf), reckon=RECKON, held_g=held)
+        assert plan.cloths[0].total_picks < scarf.total_picks
+        (note,) = plan.warnings
+        assert note.endswith(f"long instead of 82.5 cm: the shelf has no more of {words}.")
+
+
+def test_only_what_stops_the_cloth_is_blamed(scarf, needed):
+    """Rust would make it shorter, straw makes it impossible: the refusal names straw alone."""
+    held = {**dict.fromkeys(needed, math.inf), "rust": needed["rust"] * 0.5, "straw": 0.0}
+    with pytest.raises(WeavingError, match=r"and the warp; got straw 0 g \(\d g needed\)\. Dye"):
+        longest_plan((scarf,), warp_for(scarf), reckon=RECKON, held_g=held)
+    held["straw"] = needed["straw"]
+    plan = longest_plan((scarf,), warp_for(scarf), reckon=RECKON, held_g=held)
+    assert plan.cloths[0].picks_of("straw") > 0
+
+
+def test_a_warp_that_is_short_is_blamed_alone(scarf, needed):
+    held = {**dict.fromkeys(needed, math.inf), "rust": needed["rust"] * 0.5, "warp": 1.0}
+    for find in (longest_plan, nearest_plan):
+        with pytest.raises(WeavingError, match=r"and the warp; got warp 1 g \(\d+ g needed\)"):
+            find((scarf,), warp_for(scarf), reckon=RECKON, held_g=held)
 
 
 def test_only_one_of_several_cloths_is_changed(scarf, plan_of):
