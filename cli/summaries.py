@@ -88,9 +88,10 @@ def defaults_line(
     taken: dict[str, list[str]] = {"common practice": []}
     for option in options:
         follows = option.default is None and bool(option.label) and option.key in used
-        if option.key not in asked and (follows or option.default not in (None, ())):
+        known = follows or bool(option.unset) or option.default not in (None, ())
+        if option.key not in asked and known:
             label = option.label or _NO_REASON
-            shown = used[option.key] if follows else option.shown
+            shown = used[option.key] if follows else option.unset.split(",")[0] or option.shown
             taken.setdefault(label, []).append(f"{option.key} {shown}")
     lines = [
         textwrap.fill(

@@ -99,6 +99,10 @@ def brief_toml(brief: Brief) -> str:
         if option is not None:
             lines.append(f"# {option.says}{f' ({option.label})' if key in untouched else ''}")
         lines.append(f"{key} = {_toml(value)}")
+    values = dict(brief.values)
+    for option in OPTIONS.values():
+        if option.unset and option.key not in values:
+            lines.append(f"# {option.key} (not set): {option.help}")
     for cloth in brief.cloth:
         lines += ["", "[[cloth]]", *(f"{key} = {_toml(value)}" for key, value in cloth.items())]
     return "\n".join(lines) + "\n"

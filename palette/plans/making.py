@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from functools import partial
 from typing import TYPE_CHECKING
 
@@ -23,11 +22,10 @@ from palette.plans.wishes import (
     soft_of,
     warp_stripes_of,
 )
+from palette.stripes.carrying import carry_note
 from palette.stripes.orders import order_named
 from palette.stripes.plan import StripePlan
 from palette.stripes.planning import plan_stripes
-from palette.stripes.recolouring import recolour
-from palette.stripes.rescaling import rescale
 from palette.stripes.value import value_notes
 from palette.swatches.palette import Palette
 from palette.yarn.amounts import YarnAmount
@@ -44,7 +42,6 @@ __all__ = [
     "make_plan",
     "plan_cloth",
     "plan_from_stripes",
-    "plan_like",
     "reckoner_of",
 ]
 
@@ -80,27 +77,6 @@ def plan_cloth(brief: Brief, palette: Palette, *, name: str = "") -> StripePlan:
         name=name,
         units=brief.unit_system,
     )
-
-
-def plan_like(brief: Brief, palette: Palette, like: StripePlan) -> StripePlan:
-    """Weave the stripes of another plan in this palette, this length and these picks.
-
-    Raises
-    ------
-    InputError, WeavingError
-        The palette has too few colours, or the length is too short for the stripes.
-    """
-    same = {swatch.name for swatch in palette.swatches} >= set(like.colours)
-    recoloured = like if same else recolour(like, palette)
-    scaled = rescale(
-        recoloured,
-        length_mm=brief.length.mm,
-        picks_per_cm=brief.picks.per_cm,
-        shrinkage_length=brief.shrinkage_along,
-        step=brief.step,
-        least=brief.least,
-    )
-    return replace(scaled, name=brief.name or "")
 
 
 def carry_picks_of(brief: Brief) -> int | None:
@@ -154,7 +130,7 @@ def plan_from_stripes(
         ),
         warnings=(
             *firm,
-            *_notes(cloths, draft),
+            *_notes(cloths, draft, brief),
             *dressed.notes,
             *_pale(cloths, warp, yarns, draft, warp_lab),
         ),
@@ -177,11 +153,12 @@ def reckoner_of(brief: Brief, warp_stripes: tuple[WarpStripe, ...] = ()) -> Reck
     )
 
 
-def _notes(cloths: tuple[StripePlan, ...], draft: Draft) -> tuple[str, ...]:
+def _notes(cloths: tuple[StripePlan, ...], draft: Draft, brief: Brief) -> tuple[str, ...]:
     """Gather what was changed and what should be looked at, each once."""
     notes: list[str] = []
     for cloth in cloths:
-        own = (*cloth.palette.warnings, *cloth.warnings)
+        carry = carry_note(cloth, brief.unit_system) if brief.carry is None else ()
+        own = (*cloth.palette.warnings, *cloth.warnings, *carry)
         seen = tuple(
             note.sentence
             for note in value_notes(cloth)

@@ -36,6 +36,8 @@ class Option:
         Where the default comes from: "common practice" has no published source.
     kind : type
         ``str`` for a word or a quantity with its unit, ``int`` for a number, ``tuple`` for several.
+    unset : str
+        What is done where nothing is set and there is no default to type, or "".
     """
 
     key: str
@@ -45,10 +47,13 @@ class Option:
     says: str
     label: str = ""
     kind: type[str] | type[int] | type[tuple[str, ...]] = str
+    unset: str = ""
 
     @property
     def help(self) -> str:
         """The help text with the default and its label."""
+        if self.unset:
+            return f"{self.says} Without it: {self.unset} ({self.label})."
         if self.default is None or self.default == ():
             return self.says
         reason = f" ({self.label})" if self.label else ""
@@ -111,7 +116,8 @@ _TABLE = (
     Option("shuttles", "stripes", "N", None,
            "Most colours in play (in use or carried) at once.", kind=int),
     Option("carry", "stripes", "LENGTH", None,
-           "How far a weft is carried up the selvedge, else cut."),
+           "How far a weft is carried up the selvedge, else cut.", _PRACTICE,
+           unset="1 cm, or 4 picks if that is more"),
     Option("soft", "stripes", "LENGTH", None,
            "Length of a soft change between neighbouring stripes."),
     Option("soft-way", "stripes", "WAY", "alternate",

@@ -162,7 +162,7 @@ TYPED = {
 
 
 def test_a_source_stands_only_beside_a_value_that_was_left_alone() -> None:
-    labelled = {key for key, option in OPTIONS.items() if option.label}
+    labelled = {key for key, option in OPTIONS.items() if option.label and not option.unset}
     assert set(TYPED) == labelled
     assert all(
         remarks(brief_toml(Brief.of(TYPED)))[key] == f"# {OPTIONS[key].says}" for key in TYPED
@@ -182,3 +182,10 @@ def test_the_sources_are_still_there_when_the_file_is_run_again(tmp_path: Path) 
 def test_a_changed_brief_keeps_the_rest() -> None:
     brief = Brief.of({"length": "72 in", "width": "10 in"}).changed({"width": "12 in"})
     assert (brief.length.text, brief.width.text) == ("72 in", "12 in")
+
+
+def test_a_carry_that_was_not_set_is_told_with_what_is_done() -> None:
+    told = "1 cm, or 4 picks if that is more (common practice)"
+    assert OPTIONS["carry"].help.endswith(f"else cut. Without it: {told}.")
+    assert f"# carry (not set): {OPTIONS['carry'].help}\n" in brief_toml(Brief.of({}))
+    assert "not set" not in brief_toml(Brief.of({"carry": "2cm"}))

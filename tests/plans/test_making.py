@@ -113,3 +113,15 @@ def test_grams_grow_with_length(palette: Palette) -> None:
         for text in ("1 m", "2 m")
     )
     assert long > short
+
+
+def test_a_longer_carry_is_offered_where_it_saves_starts(hedge: Palette) -> None:
+    asked = {"order": "scattered", "length": "60cm"}
+    notes = make_plan(Brief.of(asked), hedge).warnings
+    (offer,) = [note for note in notes if "--carry" in note]
+    length = offer.split("--carry ")[1].split()[0]
+    longer = make_plan(Brief.of({**asked, "carry": length}), hedge)
+    saved = int(offer.split("saves ")[1].split()[0])
+    usual = sum(yarn.starts for yarn in make_plan(Brief.of(asked), hedge).yarns)
+    assert usual - sum(yarn.starts for yarn in longer.yarns) == saved
+    assert not [note for note in longer.warnings if "--carry" in note]
