@@ -35,6 +35,8 @@ def nearest(points: Points, centres: Points) -> tuple[NDArray[np.intp], Points]:
 def gather(points: Points, weights: Points, edge: float) -> tuple[Points, Points]:
     """Points gathered into boxes of one edge: weighted means and summed weights.
 
+    Boxes without weight are left out.
+
     Examples
     --------
     >>> means, sums = gather(np.array([[0.0, 0, 0], [1, 0, 0], [9, 0, 0]]), np.ones(3), 4.0)
@@ -43,8 +45,9 @@ def gather(points: Points, weights: Points, edge: float) -> tuple[Points, Points
     """
     inverse = boxes_of(points, edge)
     sums = np.bincount(inverse, weights=weights).astype(np.float64)
-    means = [np.bincount(inverse, weights=weights * points[:, axis]) / sums for axis in range(3)]
-    return np.stack(means, axis=1), sums
+    full = np.flatnonzero(sums)
+    totals = [np.bincount(inverse, weights=weights * points[:, axis])[full] for axis in range(3)]
+    return np.stack(totals, axis=1) / sums[full, None], sums[full]
 
 
 def boxes_of(points: Points, edge: float) -> NDArray[np.intp]:

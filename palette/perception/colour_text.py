@@ -10,7 +10,7 @@ from palette.perception.spaces import hex_to_lab
 
 __all__ = ["parse_colour"]
 
-_HEX = re.compile(r"#?([0-9a-fA-F]{6})")
+_HEX = re.compile(r"#?[0-9a-fA-F]{6}|#[0-9a-fA-F]{3}")
 _FIGURE = r"([+-]?\d+(?:\.\d+)?)"
 _LAB = re.compile(rf"(?:lab\s*)?\(?\s*{_FIGURE}[\s,]+{_FIGURE}[\s,]+{_FIGURE}\s*\)?", re.IGNORECASE)
 _WAYS = "Write it like #5d733a, 45 -15 29 (CIELAB) or moss green."
@@ -47,7 +47,7 @@ def parse_colour(text: str, *, thing: str = "colour") -> tuple[float, float, flo
     """
     text = text.strip()
     if match := _HEX.fullmatch(text):
-        return hex_to_lab(f"#{match[1].lower()}")
+        return hex_to_lab(match[0])
     if match := _LAB.fullmatch(text):
         lightness, a, b = map(float, match.groups())
         if not (0 <= lightness <= 100 and math.hypot(a, b) <= 200):

@@ -42,8 +42,8 @@ def survey() -> tuple[tuple[str, ...], NDArray[np.float64]]:
 
     References
     ----------
-    The xkcd colour name survey (2010), 954 most common names of monitor colours, as carried by
-    matplotlib; the rude ones and those of firms and figures are left out.
+    The xkcd colour name survey (2010), the most common names of monitor colours, 949 of them as
+    matplotlib carries them; the rude ones and those of firms and figures are left out.
 
     Examples
     --------

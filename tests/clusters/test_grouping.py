@@ -72,3 +72,10 @@ def test_the_number_of_threads_changes_nothing(threads) -> None:
     generator = np.random.default_rng(1)
     points = generator.random((3000, 3)) * 80
     assert run.stdout.strip() == group(points, generator.random(3000), 8).tobytes().hex()
+
+
+def test_boxes_without_weight_are_left_out() -> None:
+    points = np.array([[0.0, 0, 0], [1, 0, 0], [50, 0, 0]])
+    means, sums = gather(points, np.array([1.0, 0.0, 0.0]), 4.0)
+    assert means.tolist() == [[0.0, 0.0, 0.0]]
+    assert sums.tolist() == [1.0]
