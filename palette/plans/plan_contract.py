@@ -1,166 +1,35 @@
-"""The plan as a JSON file: the models, reading and writing."""
+"""The plan as a JSON file: reading and writing."""
 
 from __future__ import annotations
 
-from typing import Annotated, Literal, TypeVar
-
-from pydantic import BaseModel, ConfigDict, Field
+from typing import TypeVar
 
 from palette.errors import ContractError, LeafweftError
 from palette.loom.chains import WarpStripe
 from palette.loom.draft import Draft
 from palette.loom.sley import Sley
 from palette.loom.warp import Warp
-from palette.measures import Units
+from palette.plans.entries_contract import (
+    AnyEntry,
+    ClothEntry,
+    DraftEntry,
+    PlanFile,
+    SleyEntry,
+    StripeEntry,
+    WarpEntry,
+    WarpStripeEntry,
+    WeftEntry,
+    YarnEntry,
+)
 from palette.plans.json_text import json_text, parsed
-from palette.plans.palette_contract import Hex, Lab, PaletteFile
+from palette.plans.palette_contract import PaletteFile
 from palette.plans.plan import Plan
-from palette.stripes.plan import Role, Stripe, StripePlan
-from palette.yarn.amounts import Use, YarnAmount
+from palette.stripes.plan import Stripe, StripePlan
+from palette.yarn.amounts import YarnAmount
 
 __all__ = ["PlanFile", "plan_from_json", "plan_to_json"]
 
-Count = Annotated[int, Field(ge=1)]
-Positive = Annotated[float, Field(gt=0)]
-NotNegative = Annotated[float, Field(ge=0)]
-Share = Annotated[float, Field(ge=0, lt=1)]
-
-
-class _Entry(BaseModel):
-    model_config = ConfigDict(extra="ignore", frozen=True, allow_inf_nan=False)
-
-
-Entry = TypeVar("Entry", bound=_Entry)
-
-
-class WeftEntry(_Entry):
-    """Figures of one cloth's weft; lengths without fringes."""
-
-    cloth: str = ""
-    picks_per_cm: Positive
-    total_picks: Count
-    step: Count
-    least: Annotated[int, Field(ge=0)] = 0
-    finished_length_mm: Positive
-    woven_length_mm: Positive
-    true_finished_length_mm: Positive
-    shrinkage_length: Share
-    order: str
-    seed: int = 0
-    carry_picks: int | None = None
-    shuttles: int | None = None
-    repeat_stripes: int | None = None
-    warnings: tuple[str, ...] = ()
-
-
-class StripeEntry(_Entry):
-    """One stripe; pick 1 is the first woven."""
-
-    colour: str
-    hex: Hex
-    lab: Lab
-    picks: Count
-    first_pick: Count
-    last_pick: Count
-    woven_mm: Positive
-    finished_mm: Positive
-    role: Role = "stripe"
-
-
-class ClothEntry(_Entry):
-    """A further cloth on the same warp."""
-
-    palette: PaletteFile
-    weft: WeftEntry
-    stripes: Annotated[tuple[StripeEntry, ...], Field(min_length=1)]
-
-
-class WarpEntry(_Entry):
-    """The warp."""
-
-    colour: str
-    hex: Hex
-    lab: Lab
-    ends: Count
-    ends_per_cm: Positive
-    width_in_reed_mm: Positive
-    woven_width_mm: Positive
-    finished_width_mm: Positive
-    length_mm: Positive
-    cloth_lengths_mm: tuple[float, ...]
-    draw_in: Share
-    shrinkage_width: Share
-    take_up: Share
-    fringe_mm: NotNegative
-    gap_mm: NotNegative
-    sampling_mm: NotNegative
-    loom_waste_mm: NotNegative
-    doubled_ends: Annotated[int, Field(ge=0)] = 0
-
-
-class SleyEntry(_Entry):
-    """Ends in each dent of the repeat."""
-
-    dents_per_cm: Positive
-    order: tuple[int, ...]
-    ends_per_cm_asked: Positive
-
-
-class WarpStripeEntry(_Entry):
-    """A run of ends in one colour."""
-
-    colour: str
-    hex: Hex
-    ends: Count
-
-
-class DraftEntry(_Entry):
-    """The weave; shaft 1 is the one nearest the weaver."""
-
-    name: str
-    threading: tuple[int, ...]
-    tie_up: tuple[tuple[int, ...], ...]
-    treadling: tuple[int, ...]
-
-
-class YarnEntry(_Entry):
-    """What one yarn comes to."""
-
-    colour: str
-    hex: Hex
-    use: Use
-    count: str
-    tex: Positive
-    picks: Annotated[int, Field(ge=0)]
-    starts: Annotated[int, Field(ge=0)]
-    net_length_m: NotNegative
-    length_m: NotNegative
-    mass_g: NotNegative
-    tail_length_m: NotNegative = 0.0
-    carried_length_m: NotNegative = 0.0
-    sampling_length_m: NotNegative = 0.0
-    ends: Annotated[int, Field(ge=0)] = 0
-    allowance: NotNegative = 0.0
-
-
-class PlanFile(_Entry):
-    """A plan file, version 1; `palette`, `weft` and `stripes` are those of the first cloth."""
-
-    kind: Literal["leafweft/plan"] = "leafweft/plan"
-    version: Literal[1] = 1
-    name: str
-    units: Units = Units.METRIC
-    palette: PaletteFile
-    weft: WeftEntry
-    stripes: Annotated[tuple[StripeEntry, ...], Field(min_length=1)]
-    more_cloths: tuple[ClothEntry, ...] = ()
-    warp: WarpEntry
-    draft: DraftEntry
-    sley: SleyEntry | None = None
-    warp_stripes: tuple[WarpStripeEntry, ...] = ()
-    yarn: tuple[YarnEntry, ...]
-    brief: dict[str, str | int | tuple[str, ...]] = Field(default_factory=dict)
-    warnings: tuple[str, ...] = ()
+Entry = TypeVar("Entry", bound=AnyEntry)
 
 
 def _entry(model: type[Entry], value: object) -> Entry:
