@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import textwrap
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,6 +25,7 @@ __all__ = ["bobbin_table", "cost_line", "fleece_table", "shelf_table", "yarn_tab
 def yarn_table(plan: Plan) -> str:
     """Set out the yarn to have ready, and the mass that one pick more to the cm or inch takes."""
     from palette.plans.skeins import skein_words
+    from palette.sheets.between import sampling_words
     from palette.yarn.drift import beat_drift
 
     imperial = plan.units is Units.IMPERIAL
@@ -51,7 +53,9 @@ def yarn_table(plan: Plan) -> str:
     if not any(skeins):
         heads = heads[:6] + heads[7:]
         rows = [row[:6] + row[7:] for row in rows]
-    return table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
+    text = table(heads, rows, hexes=[yarn.hex for yarn in plan.yarns])
+    sampling = sampling_words(plan)
+    return f"{text}\n{textwrap.fill(sampling, 100)}" if sampling else text
 
 
 def bobbin_table(plan: Plan) -> str:

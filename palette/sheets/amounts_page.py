@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from palette.loom.chains import chains
+from palette.loom.treadling import lifts_in
 from palette.measures import (
     format_density,
     format_length,
@@ -13,9 +14,18 @@ from palette.measures import (
     format_share,
     format_yarn_length,
 )
+from palette.plans.loom_words import (
+    ends_words,
+    heddle_words,
+    reed_width_words,
+    reed_words,
+    selvedge_words,
+    weave_words,
+)
 from palette.plans.plan import Plan
 from palette.plans.skeins import skein_words
 from palette.plans.spinning import spinning_rows
+from palette.sheets.between import sampling_words
 from palette.sheets.fonts import wrapped
 from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import legend, number_of
@@ -26,6 +36,7 @@ from palette.sheets.style import BODY, BOLD, INK, NOTE, QUIET, WARN
 __all__ = ["GUIDE", "draw_amounts", "draw_notes", "spinning_lines", "warp_lines", "warp_order"]
 
 _ROW_MM = 7.0
+_LINE_MM = 6.0
 _YARN = "Yarn to have ready"
 GUIDE = (
     "Every colour here is a guide: a camera is no measuring instrument, and a screen is not yarn. "
@@ -38,9 +49,9 @@ def warp_lines(plan: Plan) -> list[tuple[str, str]]:
     """List the warp's figures as (what it is, value)."""
     warp, units = plan.warp, plan.units
     lines = [
-        ("Ends", f"{warp.ends}"),
+        ("Ends", ends_words(plan)),
         ("Sett", format_density(warp.ends_per_cm, units)),
-        ("Width in the reed", format_length(warp.width_in_reed_mm, units)),
+        ("Width in the reed", reed_width_words(plan)),
         ("Width on the loom", format_length(warp.woven_width_mm, units)),
         ("Finished width", format_length(warp.finished_width_mm, units)),
         ("Warp to wind", format_length(warp.length_mm, units)),
@@ -54,7 +65,20 @@ def warp_lines(plan: Plan) -> list[tuple[str, str]]:
         lines.append(("Gap between cloths", format_length(warp.gap_mm, units)))
     if warp.sampling_mm:
         lines.append(("For sampling", format_length(warp.sampling_mm, units)))
-    return lines
+    return lines + dressing_lines(plan)
+
+
+def dressing_lines(plan: Plan) -> list[tuple[str, str]]:
+    """List how the loom is dressed as (what it is, value): reed, heddles, edges, treadles."""
+    treadles = lifts_in(plan.cloths, plan.draft)
+    lines = [
+        ("Reed and sley", reed_words(plan)),
+        ("Heddles by shaft", heddle_words(plan)),
+        ("Selvedge", selvedge_words(plan)),
+        ("Treadling", weave_words(plan)),
+        ("Lifts by treadle", ", ".join(f"{t.number}: {t.lifts}" for t in treadles if t.lifts)),
+    ]
+    return [line for line in lines if line[1]]
 
 
 def warp_order(plan: Plan) -> list[str]:
@@ -96,6 +120,7 @@ def draw_amounts(flow: Flow, plan: Plan) -> None:
     else:
         flow.begin(_YARN, aside=aside)
     _yarn(flow, plan)
+    draw_notes(flow, "For sampling", list(filter(None, [sampling_words(plan)])))
     draw_notes(flow, "To spin", spinning_lines(plan))
     _warp(flow, plan)
     draw_notes(flow, "Warp stripes", warp_order(plan))
@@ -143,16 +168,21 @@ def _yarn(flow: Flow, plan: Plan) -> None:
 
 
 def _warp(flow: Flow, plan: Plan) -> None:
-    lines = warp_lines(plan)
-    flow.heading("Warp", room=14 + 6 * (len(lines) // 2 + 1))
-    left, half = flow.paper.margin_mm, flow.paper.inner_width_mm / 2
+    wide = dressing_lines(plan)
+    lines = warp_lines(plan)[: -len(wide)]
+    flow.heading("Warp", room=14 + _LINE_MM * (len(lines) // 2 + 1 + len(wide)))
+    left, inner = flow.paper.margin_mm, flow.paper.inner_width_mm
     per_column = (len(lines) + 1) // 2
-    columns = [Column(head="", width_mm=46, ink=QUIET), Column(head="", width_mm=half - 52)]
+    columns = [Column(head="", width_mm=46, ink=QUIET), Column(head="", width_mm=inner / 2 - 52)]
     for index, cells in enumerate(lines):
-        x = left + half * (index // per_column)
-        y = flow.y + 6 * (index % per_column)
-        grid_row(flow.page, columns, cells, x, y, 6)
-    flow.y += 6 * per_column
+        x = left + inner / 2 * (index // per_column)
+        y = flow.y + _LINE_MM * (index % per_column)
+        grid_row(flow.page, columns, cells, x, y, _LINE_MM)
+    flow.y += _LINE_MM * per_column
+    columns = [Column(head="", width_mm=46, ink=QUIET), Column(head="", width_mm=inner - 52)]
+    for cells in wide:
+        grid_row(flow.page, columns, cells, left, flow.y, _LINE_MM)
+        flow.y += _LINE_MM
 
 
 def draw_notes(

@@ -6,12 +6,24 @@ import math
 
 from palette.measures import MM_PER_CM, format_density, format_length
 from palette.plans.plan import Plan
+from palette.sheets.between import after_cloth, before_cloth
 from palette.sheets.grid import Column, Flow, grid_row
 from palette.sheets.legend import cloth_title, legend, number_of, stripe_key
-from palette.sheets.marks import role_note, stripe_marks
+from palette.sheets.marks import role_words, stripe_marks
 from palette.sheets.overview import draw_swatch
 from palette.sheets.page import Page
-from palette.sheets.style import CAPTION, INK, LARGE, LARGE_BOLD, NOTE, QUIET, TINY, Paper
+from palette.sheets.style import (
+    BODY,
+    CAPTION,
+    HAIR,
+    INK,
+    LARGE,
+    LARGE_BOLD,
+    NOTE,
+    QUIET,
+    TINY,
+    Paper,
+)
 from palette.stripes.handling import handling_of
 from palette.stripes.plan import Stripe
 
@@ -19,6 +31,7 @@ __all__ = ["draw_pick_lists", "list_aside"]
 
 _LOW_ROW_MM, _HIGH_ROW_MM = 7.3, 9.0
 _SCISSORS_MM = 3.0
+_NAME_MM = 37.0
 _MEASURED = "Woven so far is measured from the first pick at the breast beam, tension slackened."
 
 
@@ -65,10 +78,10 @@ def _row_height(paper: Paper, rows: int) -> float:
     return min(_HIGH_ROW_MM, room / math.ceil(rows / pages))
 
 
-def _named(page: Page, stripe: Stripe, x: float, middle: float, room: float) -> None:
+def _named(page: Page, stripe: Stripe, role: str, x: float, middle: float) -> None:
     """Set the colour, and what the stripe is for in small type under it."""
-    page.text(x, middle + 0.4, stripe.colour, LARGE, room_mm=room)
-    page.text(x, middle + 3.1, role_note(stripe.role), TINY, ink=QUIET)
+    page.text(x, middle + 0.4, stripe.colour, LARGE, room_mm=_NAME_MM)
+    page.text(x, middle + 3.1, role, TINY, ink=QUIET, room_mm=_NAME_MM)
 
 
 def _scissors(page: Page, x: float, y: float) -> None:
@@ -97,9 +110,25 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
     columns = _columns(flow.paper)
     left = flow.paper.margin_mm
     after_x = left + sum(column.width_mm for column in columns[:-2])
-    high = _row_height(flow.paper, len(cloth.stripes))
+    before, after = before_cloth(plan, index), after_cloth(plan, index)
+    first = 1 if before else 0
+    count = len(cloth.stripes) + first + (1 if after else 0)
+    high = _row_height(flow.paper, count)
 
-    def draw(page: Page, row: int, y: float) -> None:
+    def draw(page: Page, place: int, y: float) -> None:
+        row = place - first
+        if not 0 <= row < len(cloth.stripes):
+            words = before if row < 0 else after
+            page.text(
+                left + 20.5,
+                y + high / 2 + 1.2,
+                words,
+                BODY,
+                room_mm=flow.paper.right_mm - left - 21,
+            )
+            page.box(left + 0.5, y + high / 2 - 2.1, 4.2, 4.2, edge=INK, line_mm=0.25)
+            page.rule(left, y + high, flow.paper.inner_width_mm, ink=HAIR, line_mm=0.1)
+            return
         stripe, mark = cloth.stripes[row], marks[row]
         cells = [
             "",
@@ -116,7 +145,7 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
         grid_row(page, columns, cells, left, y, high)
         page.box(left + 0.5, y + high / 2 - 2.1, 4.2, 4.2, edge=INK, line_mm=0.25)
         if stripe.role != "stripe":
-            _named(page, stripe, left + 35, y + high / 2, 37)
+            _named(page, stripe, role_words(plan, cloth, stripe), left + 35, y + high / 2)
         if stripe.role == "blend":
             page.box(left + 19, y, 0.7, high, fill=QUIET)
         if mark.after == "cut":
@@ -124,4 +153,4 @@ def _one_cloth(flow: Flow, plan: Plan, index: int) -> None:
         entry = entries[numbers[stripe_key(stripe)] - 1]
         draw_swatch(page, entry, left + 20.5, y + 1.1, 12.5, high - 2.2)
 
-    flow.rows(columns, len(cloth.stripes), draw, height=high, heading=heading, aside=aside)
+    flow.rows(columns, count, draw, height=high, heading=heading, aside=aside)

@@ -15,6 +15,7 @@ from palette.errors import InputError
 from palette.measures import Units
 from palette.plans.plan import Plan
 from palette.plans.skeins import skein_words
+from palette.sheets.between import after_cloth, before_cloth
 from palette.sheets.fonts import width_mm
 from palette.sheets.page import Box, Page, Picture, Polyline, Words
 from palette.sheets.pdf import sheet_pages, sheet_pdf
@@ -107,13 +108,16 @@ def test_every_stripe_is_in_the_list_once_and_in_order(plan_maker) -> None:
 
 def test_no_list_ends_with_a_few_orphans_on_a_page(plan_maker) -> None:
     for stripes in range(1, 140, 3):
-        pages = sheet_pages(plan_maker(stripes, 8))
+        plan = plan_maker(stripes, 8)
+        pages = sheet_pages(plan)
         ticks = [
             sum(isinstance(mark, Box) and mark.width == 4.2 for mark in page.marks)
             for page in pages
         ]
         rows = [count for count in ticks if count]
-        assert sum(rows) == stripes
+        assert before_cloth(plan, 0)
+        assert after_cloth(plan, 0)
+        assert sum(rows) == stripes + 2, "what comes before and after has its own row"
         assert len(rows) == 1 or min(rows) >= 5
 
 
@@ -254,3 +258,19 @@ def test_cloth_and_woven_picture_are_to_one_scale_and_words_do_not_touch(
             apart = abs(one.y - other.y) > 0.3 * min(one.type.points, other.type.points)
             left, right = sorted((one, other), key=lambda mark: mark.x)
             assert apart or left.x + width_mm(left.text, left.type) <= right.x + 0.2, (one, other)
+
+
+def test_what_lies_between_the_cloths_stands_in_the_pick_lists(plan_maker) -> None:
+    plan = plan_maker(30, 8, cloths=2)
+    warp = dataclasses.replace(plan.warp, fringe_mm=0.0, gap_mm=50.0, sampling_mm=200.0)
+    yarns = tuple(
+        dataclasses.replace(yarn, sampling_length_m=20.0) if yarn.use == "weft" else yarn
+        for yarn in plan.yarns
+    )
+    plan = dataclasses.replace(plan, warp=warp, yarns=yarns)
+    text = [" ".join(words_of(page)) for page in sheet_pages(plan)]
+    (first,) = [page for page in text if "First weave 20 cm for sampling." in page]
+    (between,) = [page for page in text if "Leave 5 cm of warp, then Towel 2." in page]
+    assert "Towel 1" in first
+    assert "Towel 1" in between
+    assert any("Of the weft, 160 m is for 20 cm of sampling" in page for page in text)
