@@ -6,15 +6,12 @@ from collections.abc import Mapping
 
 from palette.measures import G_PER_OUNCE, Units, format_length
 from palette.yarn.check import Check
-from palette.yarn.halfway import Tally
+from palette.yarn.halfway import ODD_RATIO, Tally
 
 __all__ = ["check_notes", "scale_mass"]
 
 LEAST_OVER_PICKS = 8
 """Yarn for fewer picks than this is not worth a stripe: common practice."""
-
-ODD_RATIO = 1.5
-"""Use that is this many times more or less than planned is asked about: common practice."""
 
 
 def scale_mass(g: float, units: Units) -> str:

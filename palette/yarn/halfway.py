@@ -14,13 +14,16 @@ from palette.yarn.amounts import YarnAmount
 from palette.yarn.resizing import renumbered
 from palette.yarn.wefts import Weaving, weft_uses
 
-__all__ = ["NOISE_G", "WEIGHED_G", "OnLoom", "Tally", "cut_stripes", "tally_of"]
+__all__ = ["NOISE_G", "ODD_RATIO", "WEIGHED_G", "OnLoom", "Tally", "cut_stripes", "tally_of"]
 
 WEIGHED_G = 5.0
 """A colour is judged by its own use from this many grams on: common practice, a kitchen scale
 shows whole grams. Below it, and where it was not weighed, it is reckoned as planned; beside that
 stands what it would be with the use of all the weighed colours together, where that is more: a
 saving in one yarn is not counted on in another."""
+
+ODD_RATIO = 1.5
+"""Use that is this many times more or less than planned is asked about: common practice."""
 
 NOISE_G = 1e-6
 """Grams that are rounding of the machine."""
@@ -191,8 +194,12 @@ def _cloths_g(
 
 
 def _cannot_be(skeins_g: float, left_g: float, planned_g: float) -> bool:
-    """Whether so much cannot be left of the plan's skeins, so much being in the cloth."""
-    return left_g > skeins_g + NOISE_G or (planned_g >= WEIGHED_G and left_g >= skeins_g - NOISE_G)
+    """Whether so much is hardly left of the plan's skeins alone, so much being in the cloth.
+
+    To take them for all there was would make the yarn seem to go far further than planned.
+    """
+    used_g = skeins_g - left_g
+    return used_g < -NOISE_G or (planned_g >= WEIGHED_G and used_g < planned_g / ODD_RATIO)
 
 
 def tally_of(

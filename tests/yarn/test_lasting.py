@@ -296,7 +296,7 @@ def test_whole_skeins_are_where_a_colour_began(towel):
     )
 
 
-@pytest.mark.parametrize("left", [50.0, 74.0])
+@pytest.mark.parametrize("left", [45.0, 50.0, 74.0])
 def test_more_than_the_skeins_of_the_plan_is_no_mistake(towel, left):
     """A fresh skein beside the one that is woven: the start is asked about, not refused."""
     amounts, weaving = loom_of(towel)
