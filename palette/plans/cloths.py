@@ -8,11 +8,11 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.errors import BriefError, LeafweftError
+from palette.plans.cloth_keys import check_cloth_key
 from palette.plans.json_text import kind_of
 from palette.plans.like import cloth_like, in_colours_of
 from palette.plans.loading import is_contract_file, load_plan
 from palette.plans.making import plan_cloth
-from palette.plans.options import OPTIONS
 from palette.plans.taking import palette_of, photos_of
 from palette.plans.wishes import renamed_wishes
 from palette.stripes.plan import StripePlan
@@ -25,17 +25,7 @@ if TYPE_CHECKING:
     from palette.plans.brief import Brief
     from palette.swatches.palette import Palette
 
-__all__ = ["CLOTH_KEYS", "cloth_briefs", "open_photos", "plan_cloths"]
-
-CLOTH_KEYS = (
-    "name",
-    "photo",
-    "palette",
-    "stripes",
-    "like",
-    *(key for key, option in OPTIONS.items() if option.group in ("palette", "stripes")),
-)
-"""Keys that a cloth of a brief may set for itself; the warp and the yarn are common to all."""
+__all__ = ["cloth_briefs", "open_photos", "plan_cloths"]
 
 _SIZE_KEYS = ("length", "picks", "step", "least", "repeats")
 
@@ -62,10 +52,7 @@ def cloth_briefs(brief: Brief) -> tuple[Brief, ...]:
 def _cloth_brief(brief: Brief, number: int, own: Mapping[str, object]) -> Brief:
     thing = f"cloth {number}"
     for key in own:
-        if key not in CLOTH_KEYS:
-            rule = "is not a key that one cloth of several may set"
-            remedy = "Set it once, above the cloths: they share the warp."
-            raise BriefError(f"{thing}, {key}", rule, got=repr(key), remedy=remedy)
+        check_cloth_key(thing, key)
     source = {"palette": None, "photo": ()} if {"photo", "palette"} & set(own) else {}
     values = {"name": f"{brief.name or 'cloth'} {number}", **source, **own, "cloth": ()}
     return brief.changed(values, lambda key: f"{thing}, {key}")

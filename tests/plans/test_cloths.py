@@ -6,7 +6,8 @@ import pytest
 from palette.errors import BriefError, LeafweftError
 from palette.perception.spaces import hex_to_lab
 from palette.plans.brief import Brief
-from palette.plans.cloths import CLOTH_KEYS, cloth_briefs, plan_cloths
+from palette.plans.cloth_keys import CLOTH_KEYS
+from palette.plans.cloths import cloth_briefs, plan_cloths
 from palette.plans.making import plan_from_stripes
 from palette.plans.palette_contract import palette_to_json
 from palette.plans.plan import Plan
