@@ -9,6 +9,9 @@ difference that the eye sees.
 
 from __future__ import annotations
 
+import logging
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -100,12 +103,23 @@ def deep_codes(place: Path, image: Image, odd: list[str]) -> Deep | None:
     return found
 
 
+@contextmanager
+def _unheard(library: str) -> Iterator[None]:
+    """Keep a library from writing its remarks beside the one sentence that is said here."""
+    logger = logging.getLogger(library)
+    before, logger.disabled = logger.disabled, True
+    try:
+        yield
+    finally:
+        logger.disabled = before
+
+
 def tiff_kind(place: Path) -> str:
     """Words for a TIFF that Pillow cannot open; "" where it is damaged."""
     try:
         from tifffile import TiffFile
 
-        with TiffFile(place) as file:
+        with _unheard("tifffile"), TiffFile(place) as file:
             page: Any = file.pages[0]
             kind, bits = page.dtype.kind, page.bitspersample
     except Exception:
@@ -136,7 +150,7 @@ def _from_tiff(place: Path) -> Deep | None:
     import imagecodecs  # noqa: F401  tifffile asks it for most kinds of compression
     from tifffile import TiffFile
 
-    with TiffFile(place) as file:
+    with _unheard("tifffile"), TiffFile(place) as file:
         page: Any = file.pages[0]
         colours = _TIFF_COLOURS.get(int(page.photometric))
         if colours is None or page.dtype != np.uint16 or page.samplesperpixel < colours:

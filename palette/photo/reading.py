@@ -24,7 +24,14 @@ if TYPE_CHECKING:
 __all__ = ["read_photo"]
 
 _LARGEST_SIDE_PX = 100_000
+# The quick ones are known without loading every reader. EPS and WMF are not among them: for those
+# other programs would be started, and a page of PostScript can do what it likes.
+_QUICK = ("JPEG", "PNG", "GIF", "BMP", "PPM")
+_OTHERS = ("HEIF", "AVIF", "WEBP", "TIFF", "JPEG2000", "PSD", "QOI", "SGI", "PCX", "TGA", "ICO")
+_BAD = (OSError, RuntimeError, SyntaxError, TypeError, ValueError, LookupError, struct.error)
+"""What Pillow raises of a file that is damaged: each of its readers something else."""
 _KINDS = (
+    (0, b"%!PS", "PostScript"),
     (0, b"%PDF", "a PDF"),
     (0, b"PK\3\4", "an archive or a document"),
     (4, b"ftyp", "a film, or a picture of a kind that is not known here"),
@@ -92,19 +99,23 @@ def _check_file(place: Path) -> None:
     remedy = "Check the name and the folder."
     try:
         if not place.exists():
-            raise PhotoError(
-                place.name, "must be a file", got="nothing by that name", remedy=remedy
-            )
+            raise PhotoError(place.name, "must be a file", got=_absent(place), remedy=remedy)
         if place.is_dir():
             raise PhotoError(
                 place.name or str(place), "must be a file", got="a folder", remedy="Name a photo."
             )
+        if not place.is_file():
+            raise PhotoError(place.name, "must be a file", got="a pipe or a device", remedy=_REMEDY)
         if place.stat().st_size == 0:
             raise PhotoError(place.name, "must be a picture", got="an empty file", remedy=_REMEDY)
     except (ValueError, OSError) as error:
         if isinstance(error, PhotoError):
             raise
         raise PhotoError(place.name, "cannot be opened", got=str(error), remedy=remedy) from error
+
+
+def _absent(place: Path) -> str:
+    return "a link that leads nowhere" if place.is_symlink() else "nothing by that name"
 
 
 @contextmanager
@@ -117,7 +128,7 @@ def _opened(place: Path) -> Iterator[Image]:
         warnings.simplefilter("ignore")  # Pillow's remarks on odd metadata; decoding still fails
         try:
             # Given a path, Pillow maps some files into memory and turns those askew.
-            with place.open("rb") as file, Image.open(file) as image:
+            with place.open("rb") as file, Image.open(file, formats=(*_QUICK, *_OTHERS)) as image:
                 _check_size(place.name, image)
                 yield image
         except PhotoError:
@@ -140,7 +151,7 @@ def _opened(place: Path) -> Iterator[Image]:
             ) from error
         except MemoryError as error:
             raise PhotoError(place.name, "must fit in memory", remedy="Save it smaller.") from error
-        except (OSError, SyntaxError, ValueError, EOFError, IndexError, struct.error) as error:
+        except _BAD as error:
             raise PhotoError(
                 place.name,
                 "must be a whole picture",
@@ -203,6 +214,8 @@ def _kind_of(start: bytes) -> str:
 
 
 def _reason(error: Exception) -> str:
+    if isinstance(error, RuntimeError):
+        return "parts that do not fit together"
     text = " ".join(str(error).split()) or type(error).__name__
     if "truncated" in text or "not enough" in text.lower() or isinstance(error, EOFError):
         return "a file that ends too early"

@@ -1,3 +1,6 @@
+import contextlib
+import io
+import os
 import struct
 import zlib
 from pathlib import Path
@@ -447,3 +450,36 @@ def test_a_photo_of_other_arrays_is_refused(pixels, words) -> None:
 def test_a_photo_with_another_mask_is_refused() -> None:
     with pytest.raises(PhotoError, match=r"^x: kept must be a bool array of shape \(2, 3\)"):
         Photo(name="x", pixels=np.zeros((2, 3, 3), dtype=np.uint8), kept=np.zeros((3, 2), bool))
+
+
+def test_postscript_is_never_run(tmp_path) -> None:
+    page = tmp_path / "loop.jpg"
+    page.write_bytes(b"%!PS-Adobe-3.0 EPSF-3.0\n%%BoundingBox: 0 0 9 9\n%%EndComments\n{} loop\n")
+    with pytest.raises(PhotoError, match=r"^loop.jpg: must be a picture; got PostScript"):
+        read_photo(page)
+
+
+def test_pipes_and_links_that_lead_nowhere(tmp_path) -> None:
+    os.mkfifo(tmp_path / "pipe.jpg")
+    with pytest.raises(PhotoError, match="must be a file; got a pipe or a device"):
+        read_photo(tmp_path / "pipe.jpg")
+    (tmp_path / "round.jpg").symlink_to(tmp_path / "round.jpg")
+    with pytest.raises(PhotoError, match="must be a file; got a link that leads nowhere"):
+        read_photo(tmp_path / "round.jpg")
+
+
+@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("form", ["AVIF", "WEBP", "PNG", "TIFF", "JPEG", "GIF"])
+def test_a_damaged_file_is_read_or_refused_in_one_sentence(tmp_path, capfd, form, seed) -> None:
+    chance = np.random.default_rng(seed)
+    file = io.BytesIO()
+    pixels = chance.integers(0, 256, (40, 60, 3), dtype=np.uint8)
+    Image.fromarray(pixels).save(file, form)
+    data = bytearray(file.getvalue())
+    for place in chance.integers(4, min(400, len(data)), 5):
+        data[place] = chance.integers(0, 256)
+    path = tmp_path / "damaged"
+    path.write_bytes(data)
+    with contextlib.suppress(PhotoError):  # whose wording is tested where it is made
+        assert read_photo(path).pixels.size
+    assert capfd.readouterr().err == ""
