@@ -21,13 +21,15 @@ __all__ = ["dull_line", "look_json", "look_table", "wanted_text", "weft_yarns"]
 
 def look_table(look: ClothLook) -> str:
     """Set out the woven colour of every weft, with what is lost and the typical error."""
+    from palette.cloth.woven_words import part_lost_words
+
     rows = [
         (
             stripe.colour,
             " ".join(f"{value:6.1f}" for value in stripe.yarn_lab),
             " ".join(f"{value:6.1f}" for value in stripe.cloth_lab),
             stripe.cloth_hex,
-            f"{stripe.chroma_lost:.0f}",
+            part_lost_words(stripe),
             f"{stripe.typical_error:.1f}",
         )
         for stripe in look.stripes
@@ -42,14 +44,23 @@ def look_table(look: ClothLook) -> str:
 
 
 def dull_line(looks: Sequence[ClothLook]) -> str:
-    """Name the wefts that come out much duller than their yarn, "" where none does."""
-    dull = {each.colour: "" for look in looks for each in look.stripes if each.dull}
-    if not dull:
+    """Name the wefts that come out much duller, lighter or darker than their yarn; "" if none."""
+    stripes = [each for look in looks for each in look.stripes]
+    ways = {
+        "duller": [each for each in stripes if each.dull],
+        "lighter": [each for each in stripes if each.shifted and each.lightness_change > 0],
+        "darker": [each for each in stripes if each.shifted and each.lightness_change < 0],
+    }
+    said = [
+        f"much {way} than the yarn: {', '.join(dict.fromkeys(each.colour for each in found))}"
+        for way, found in ways.items()
+        if found
+    ]
+    if not said:
         return ""
-    return (
-        f"Across this warp these come out much duller than the yarn: {', '.join(dull)}. "
-        "--wanted COLOUR says which weft to dye instead."
-    )
+    words = "; ".join(said)
+    remedy = "--wanted COLOUR says which weft to dye instead."
+    return f"Across this warp these come out {words}. {remedy}"
 
 
 def _weft_to_dye(plan: Plan, look: ClothLook, wanted: str, own: OwnYarn | None) -> WeftToDye:
@@ -84,6 +95,8 @@ def look_json(
                         "cloth_hex": stripe.cloth_hex,
                         "in_srgb": stripe.in_srgb,
                         "chroma_lost": stripe.chroma_lost,
+                        "part_lost": stripe.part_lost,
+                        "lightness_change": stripe.lightness_change,
                         "typical_error": stripe.typical_error,
                         "note": stripe.note,
                     }

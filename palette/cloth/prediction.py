@@ -20,6 +20,12 @@ BALANCED = 0.15
 DULL_LOSS, DULL_PART = 10.0, 0.3
 """A stripe is called dull where it loses this much chroma and this part of it."""
 
+SHIFT = 20.0
+"""A stripe is called lighter or darker where its L changes by this: two steps of Munsell value,
+each about 10 of CIELAB L (Munsell renotation, Newhall, Nickerson and Judd 1943)."""
+GREY_CHROMA = 5.0
+"""Below this chroma of a yarn no part of it is worth naming: it is all but grey."""
+
 Lab = tuple[float, float, float]
 
 
@@ -71,6 +77,18 @@ class WovenStripe:
         return self.yarn_chroma - self.cloth_chroma
 
     @property
+    def part_lost(self) -> float:
+        """The loss as a part of the yarn's chroma; 0 where it gains, or is all but grey."""
+        if self.yarn_chroma < GREY_CHROMA:
+            return 0.0
+        return max(0.0, self.chroma_lost / self.yarn_chroma)
+
+    @property
+    def shifted(self) -> bool:
+        """Whether the cloth is so much lighter or darker than the yarn that it needs a word."""
+        return abs(self.lightness_change) >= SHIFT
+
+    @property
     def lightness_change(self) -> float:
         """L of the cloth minus L of the yarn."""
         return self.cloth_lab[0] - self.yarn_lab[0]
@@ -86,11 +104,11 @@ class WovenStripe:
         """Warn of a dull stripe with figures, or ""."""
         if not self.dull:
             return ""
-        part = self.chroma_lost / self.yarn_chroma
+        part = f"{100 * self.part_lost:.0f} %"
         tone = "lighter" if self.lightness_change > 0 else "darker"
         return (
             f"{self.colour}: woven on this warp it loses {self.chroma_lost:.0f} of its "
-            f"{self.yarn_chroma:.0f} brightness of colour ({100 * part:.0f} %) and comes out "
+            f"{self.yarn_chroma:.0f} brightness of colour ({part}) and comes out "
             f"{abs(self.lightness_change):.0f} {tone} on the lightness scale of 0 to 100 (typical "
             f"error {self.typical_error:.1f})."
         )

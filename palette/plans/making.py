@@ -5,8 +5,9 @@ from __future__ import annotations
 from functools import partial
 from typing import TYPE_CHECKING
 
-from palette.cloth.prediction import woven_stripes
+from palette.cloth.prediction import WovenStripe, woven_stripes
 from palette.cloth.shown_face import planned_face
+from palette.cloth.woven_words import woven_words
 from palette.loom.chains import WarpStripe, fill_warp
 from palette.loom.draft import PLAIN_WEAVE, Draft
 from palette.loom.warp import Warp
@@ -176,22 +177,13 @@ def _pale(
     draft: Draft,
     warp_lab: tuple[float, float, float],
 ) -> tuple[str, ...]:
-    """Say in one sentence which colours lose much of their brightness across this warp."""
+    """Say which colours come out much duller, lighter or darker across this warp."""
     tex = {yarn.use: yarn.tex for yarn in yarns}
-    lost: dict[str, str] = {}
+    stripes: list[WovenStripe] = []
     for cloth in cloths:
         face = planned_face(warp, cloth, warp_tex=tex["warp"], weft_tex=tex["weft"], draft=draft)
-        for woven in woven_stripes(cloth, warp_lab, face.warp_share):
-            if woven.dull:
-                part = woven.chroma_lost / woven.yarn_chroma
-                lost[woven.colour] = f"{woven.colour} {100 * part:.0f} %"
-    if not lost:
-        return ()
-    return (
-        "Across this warp the cloth will be duller than the yarn. Of their brightness of colour "
-        f"are lost: {', '.join(lost.values())}. leafweft cloth shows it, and which weft to dye "
-        "instead.",
-    )
+        stripes += woven_stripes(cloth, warp_lab, face.warp_share)
+    return woven_words(stripes)
 
 
 def make_plan(brief: Brief, palette: Palette) -> Plan:

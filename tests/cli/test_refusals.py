@@ -102,6 +102,13 @@ def test_dull_wefts_are_named_in_one_note(leafweft: Callable, plan_file: Path) -
     lost = [each["colour"] for each in looks[0]["colours"] if each["chroma_lost"] > 20]
     assert lost
     assert all(colour in dull[0] for colour in lost)
+    shifted = [each for each in looks[0]["colours"] if abs(each["lightness_change"]) >= 20]
+    assert shifted
+    lighter = dull[0].partition("much lighter than the yarn: ")[2]
+    assert all(each["colour"] in lighter for each in shifted)
+    for each in looks[0]["colours"]:
+        line = next(line for line in done.out.splitlines() if line.startswith(each["colour"]))
+        assert (f"{100 * each['part_lost']:.0f} %" in line) is (each["part_lost"] > 0)
 
 
 def test_defaults_are_listed_by_reason_within_80_columns(leafweft: Callable, bank: Path) -> None:
