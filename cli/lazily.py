@@ -8,6 +8,8 @@ from typing import Any
 import typer.core
 import typer.main
 
+from cli.inputs import inputs_kept
+
 __all__ = ["COMMANDS", "Commands"]
 
 COMMANDS = (
@@ -57,7 +59,7 @@ def _run(name: str) -> Any:  # noqa: ANN401 - the signature differs from command
 
 def _made(name: str) -> Any:  # noqa: ANN401 - Typer's own
     alone = typer.Typer(add_completion=False)
-    alone.command(name)(_run(name))
+    alone.command(name)(inputs_kept(_run(name)))
     return typer.main.get_command(alone)
 
 

@@ -63,6 +63,7 @@ def each_palette(
     """
     from palette.plans.each import palettes_of_each
     from palette.plans.palette_contract import palette_to_json
+    from palette.sheets.keeping import keeping
     from palette.sheets.writing import write_beside
 
     paths = [path for place in places for path in _photos(place)]
@@ -82,7 +83,8 @@ def each_palette(
                 continue
             try:
                 if folder is not None:
-                    write_beside(folder, outcome.made, force=force)
+                    with keeping(paths):
+                        write_beside(folder, outcome.made, force=force)
             except OSError as error:
                 failed.append((str(path), error))
                 continue

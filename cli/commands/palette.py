@@ -69,7 +69,7 @@ def run(
     from palette.plans.loading import is_contract_file
     from palette.plans.palette_contract import palette_to_json
     from palette.plans.taking import light_of, palette_of, photos_of
-    from palette.sheets.palette_files import write_light_card, write_palette_files
+    from palette.sheets.palette_files import check_palette_files, write_palette_files
 
     brief = brief_from(asked)
     if several:
@@ -78,16 +78,17 @@ def run(
         return
     if is_contract_file(photo[0]):
         settled(asked, photo[0])
-    photos = () if is_contract_file(photo[0]) else photos_of(tuple(photo), brief)
-    taken = edited(palette_of(tuple(photo), brief, photos=photos), merge or [], munsell=munsell)
     target = out or (None if json_ else Path(f"{photo[0].stem}-palette.json"))
     if target is not None:
+        lit = brief.light is not None or brief.neutral is not None
+        check_palette_files(target, light=lit, force=force)
+    photos = () if is_contract_file(photo[0]) else photos_of(tuple(photo), brief)
+    taken = edited(palette_of(tuple(photo), brief, photos=photos), merge or [], munsell=munsell)
+    if target is not None:
         shown = photos[0] if photos else None
-        for path in write_palette_files(taken, target, photo=shown, force=force):
-            talk(f"Wrote {path}.")
         light = light_of(photos[0], brief) if photos else None
-        if shown is not None and light is not None:
-            talk(f"Wrote {write_light_card(shown, light, target, force=force)}.")
+        for path in write_palette_files(taken, target, photo=shown, light=light, force=force):
+            talk(f"Wrote {path}.")
     warn(taken.warnings)
     result(palette_to_json(taken) if json_ else palette_table(taken))
     if not json_:

@@ -15,7 +15,7 @@ from palette.plans.options import OPTIONS
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
-__all__ = ["PATH_KEYS", "brief_toml", "read_brief", "with_paths"]
+__all__ = ["PATH_KEYS", "brief_toml", "paths_of", "read_brief", "with_paths"]
 
 PATH_KEYS = ("photo", "palette", "stripes", "mask")
 """Keys that hold a path, or several."""
@@ -42,6 +42,18 @@ def with_paths(values: Mapping[str, object], change: Callable[[str], str]) -> di
             with_paths(cloth, change) if isinstance(cloth, dict) else cloth for cloth in cloths
         )
     return result
+
+
+def paths_of(brief: Brief) -> tuple[str, ...]:
+    """Give every path that a brief names, those of its cloths too."""
+    found: list[str] = []
+
+    def noted(path: str) -> str:
+        found.append(path)
+        return path
+
+    with_paths({**dict(brief.values), "cloth": brief.cloth}, noted)
+    return tuple(found)
 
 
 def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:

@@ -7,7 +7,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.sheets.choices_card import choices_pdf, choices_png
-from palette.sheets.writing import check_folder, write_folder
+from palette.sheets.places import check_folder
+from palette.sheets.writing import write_folder
 from palette.stripes.choices import Choice
 
 if TYPE_CHECKING:

@@ -9,7 +9,8 @@ from palette.cloth.own_samples import OwnYarn
 from palette.cloth.weft_yarns import WeftYarn
 from palette.plans.plan import Plan
 from palette.sheets.cloth_pictures import beside_png, close_up_png, room_png
-from palette.sheets.writing import check_folder, write_folder
+from palette.sheets.places import check_folder
+from palette.sheets.writing import write_folder
 
 __all__ = ["write_cloth_pictures"]
 

@@ -7,8 +7,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from palette.errors import OutputError
 from palette.photo.photo import Photo
-from palette.plans.brief_file import brief_toml, with_paths
+from palette.plans.brief_file import brief_toml, paths_of, with_paths
 from palette.plans.cloths import open_photos, plan_cloths
 from palette.plans.making import plan_from_stripes
 from palette.plans.plan import Plan
@@ -16,16 +17,23 @@ from palette.plans.plan_contract import plan_to_json
 from palette.sheets.archive import archive_bytes
 from palette.sheets.cloth_pictures import room_png
 from palette.sheets.html import sheet_html
+from palette.sheets.keeping import keeping
 from palette.sheets.pdf import sheet_pdf
+from palette.sheets.places import check_file, check_folder
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.thumbnail import thumbnail_jpeg
 from palette.sheets.woven_strip import woven_strip_pngs
-from palette.sheets.writing import check_file, check_folder, write_folder, write_whole
+from palette.sheets.writing import write_folder, write_whole
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
 __all__ = ["WrittenPlan", "plan_files", "write_plan_folder"]
+
+_NAMES = (
+    *("plan.json", "brief.toml", "stripes.csv", "yarn.csv"),
+    *("cloth.png", "sheet.pdf", "sheet.html"),
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -98,9 +106,14 @@ def write_plan_folder(
     LeafweftError
         As the stages do, and `OutputError` where the folder cannot be written.
     """
-    packed = folder.with_name(f"{folder.name}.zip") if folder and archive else None
+    with keeping(paths_of(brief)):
+        return _written(brief, folder=folder, force=force, archive=archive)
+
+
+def _written(brief: Brief, *, folder: Path | None, force: bool, archive: bool) -> WrittenPlan:
+    packed = _archive_of(folder) if folder and archive else None
     if folder is not None:
-        check_folder(folder, force=force)
+        check_folder(folder, force=force, names=_NAMES)
     if packed is not None:
         check_file(packed, force=force)
     photos = open_photos(brief)
@@ -112,9 +125,18 @@ def write_plan_folder(
     written = write_folder(folder, files, force=force)
     paths = sorted(map(str, written))
     if packed is not None:
-        write_whole(packed, archive_bytes(files, folder=folder.name), force=force)
+        write_whole(packed, archive_bytes(files, folder=packed.stem), force=force)
         paths.append(str(packed))
     return WrittenPlan(plan=plan, written=tuple(paths))
+
+
+def _archive_of(folder: Path) -> Path:
+    """Path of the archive beside a folder, whichever way the folder is named."""
+    place = folder if folder.name not in ("", "..") else folder.resolve()
+    if not place.name:
+        remedy = "Choose a folder with --out."
+        raise OutputError(str(folder), "must lie in a folder", got="the whole disk", remedy=remedy)
+    return place.with_name(f"{place.name}.zip")
 
 
 def _name_of(brief: Brief) -> str | None:
@@ -127,6 +149,12 @@ def _name_of(brief: Brief) -> str | None:
 def _moved(brief: Brief, folder: Path) -> Brief:
     """Rewrite the paths of a brief so that they start from the folder it is written to."""
     values = {**dict(brief.values), "cloth": brief.cloth}
-    return brief.changed(
-        with_paths(values, lambda path: Path(os.path.relpath(path, folder)).as_posix())
-    )
+    return brief.changed(with_paths(values, lambda path: _from(folder, path)))
+
+
+def _from(folder: Path, path: str) -> str:
+    """Path as it reads from a folder; as it stands where no way leads there from the folder."""
+    try:
+        return Path(os.path.relpath(path, folder)).as_posix()
+    except (OSError, ValueError):  # we are in no folder any more, or it is another disk
+        return Path(path).as_posix()

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import errno
 import os
 import re
 import secrets
@@ -11,30 +10,13 @@ import shutil
 from collections.abc import Callable, Mapping
 from pathlib import Path
 
-from palette.errors import InputError, OutputError
+from palette.errors import InputError
+from palette.sheets.places import check_file, check_folder, exists, refused
 
-__all__ = ["check_file", "check_folder", "file_name", "write_beside", "write_folder", "write_whole"]
+__all__ = ["file_name", "write_beside", "write_folder", "write_whole"]
 
-_REASONS = {
-    errno.ENOSPC: ("needs room on the disk", "the disk is full", "Free some space."),
-    errno.EDQUOT: ("needs room on the disk", "the quota is used up", "Free some space."),
-    errno.EROFS: ("must be in a place that can be written", "a read-only disk", ""),
-    errno.EACCES: ("must be in a place that can be written", "permission refused", ""),
-    errno.EPERM: ("must be in a place that can be written", "permission refused", ""),
-    errno.ENAMETOOLONG: ("must have a name that the disk can hold", "a name too long", ""),
-    errno.ENOTDIR: ("must be in a folder", "a path through a file", ""),
-    errno.ENOENT: ("must be in a folder that exists", "no such folder", ""),
-}
-_ELSEWHERE = "Choose another place with --out."
 _LONGEST_NAME = 80
 _RESERVED = re.compile(r"(?i)(con|prn|aux|nul|com\d|lpt\d)(\..*)?")  # names that Windows refuses
-
-
-def _refused(path: Path, error: OSError) -> OutputError:
-    """Turn what the system said into one sentence."""
-    said = (error.strerror or "an error").lower()
-    rule, got, remedy = _REASONS.get(error.errno or 0, ("must be writable", said, ""))
-    return OutputError(str(path), rule, got=got, remedy=remedy or _ELSEWHERE)
 
 
 def file_name(text: str, *, default: str = "plan") -> str:
@@ -90,12 +72,7 @@ def write_whole(path: str | Path, data: bytes, *, force: bool = False) -> None:
     b'number,colour'
     """
     target = Path(path)
-    try:
-        _may_write(target, force=force)
-    except OutputError:
-        raise
-    except OSError as error:
-        raise _refused(target, error) from error
+    check_file(target, force=force)
     if target.is_symlink():
         target = target.resolve()
     part = target.parent / f".leafweft-{secrets.token_hex(8)}.part"
@@ -103,30 +80,12 @@ def write_whole(path: str | Path, data: bytes, *, force: bool = False) -> None:
         _write_through(part, data)
         _take_name(part, target, force=force)
     except FileExistsError as error:
-        raise _exists(Path(path)) from error
+        raise exists(Path(path)) from error
     except OSError as error:
-        raise _refused(Path(path), error) from error
+        raise refused(Path(path), error) from error
     finally:
         with contextlib.suppress(OSError):
             part.unlink(missing_ok=True)
-
-
-def _exists(path: Path) -> OutputError:
-    remedy = "Give --force to replace it, or another name with --out."
-    return OutputError(str(path), "must not exist yet", got="one that is there", remedy=remedy)
-
-
-def _may_write(path: Path, *, force: bool) -> None:
-    if "\0" in str(path):
-        got = repr(str(path))
-        raise OutputError("output", "must be a name without a null character", got=got)
-    if path.is_dir():
-        raise OutputError(str(path), "must be a file", got="a folder", remedy=_ELSEWHERE)
-    if os.path.lexists(path) and not force:
-        raise _exists(path)
-    if path.exists() and not path.is_file():
-        rule = "must be an ordinary file"
-        raise OutputError(str(path), rule, got="a device or pipe", remedy=_ELSEWHERE)
 
 
 def _write_through(path: Path, data: bytes) -> None:
@@ -165,7 +124,7 @@ def write_beside(
         If one of the files is there and `force` is false, or the place cannot be written.
     """
     for name in files:
-        _may_write(Path(folder, name), force=force)
+        check_file(Path(folder, name), force=force)
     return write_folder(folder, files, force=True)
 
 
@@ -203,51 +162,22 @@ def write_folder(
     for name in files:
         if not name or name != Path(name).name or name in {".", ".."} or {"\\", "\0"} & set(name):
             raise InputError(f"file {name!r}", "must be a plain name inside the folder")
-    check_folder(place, force=force)
+    check_folder(place, force=force, names=tuple(files))
     try:
         near = place if place.is_dir() else place.parent  # a place that may be written
         work = near / f".leafweft-{secrets.token_hex(8)}.part"
         work.mkdir()
     except OSError as error:
-        raise _refused(place, error) from error
+        raise refused(place, error) from error
     try:
         for name, data in files.items():
             _write_through(work / name, data)
         _move_all(work, place, tuple(files))
     except OSError as error:
-        raise _refused(place, error) from error
+        raise refused(place, error) from error
     finally:
         shutil.rmtree(work, ignore_errors=True)
     return tuple(place / name for name in files)
-
-
-def check_folder(folder: str | Path, *, force: bool = False) -> None:
-    """Refuse a folder that could not be written, before the work for its files is begun.
-
-    Raises
-    ------
-    OutputError
-        If it exists and `force` is false, or the folder it is to lie in does not exist.
-    """
-    place = Path(folder)
-    if os.path.lexists(place) and not (force and place.is_dir()):
-        raise _folder_exists(place)
-    if not place.parent.is_dir():
-        through_file = any(parent.is_file() for parent in place.parents)
-        raise _refused(place, OSError(errno.ENOTDIR if through_file else errno.ENOENT, ""))
-
-
-def check_file(path: str | Path, *, force: bool = False) -> None:
-    """Refuse a file that is there already, as `write_whole` would."""
-    _may_write(Path(path), force=force)
-
-
-def _folder_exists(place: Path) -> OutputError:
-    got = "one that is there" if place.is_dir() else "a file of that name"
-    remedy = "Give --force to replace its files, or another folder with --out."
-    return OutputError(
-        str(place), "must be a folder that does not exist yet", got=got, remedy=remedy
-    )
 
 
 def _move_all(work: Path, place: Path, names: tuple[str, ...]) -> None:

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from palette.errors import InputError, OutputError
-from palette.sheets import writing
+from palette.sheets import places, writing
 from palette.sheets.writing import (
     check_file,
     check_folder,
@@ -122,7 +122,7 @@ def test_a_really_full_disk() -> None:
         pytest.skip("this system has no /dev/full")
     with pytest.raises(OSError, match="No space") as caught:
         Path("/dev/full").write_bytes(b"x" * 100_000)
-    assert "the disk is full" in str(writing._refused(Path("a.csv"), caught.value))
+    assert "the disk is full" in str(places.refused(Path("a.csv"), caught.value))
 
 
 def test_does_not_replace_a_file_made_meanwhile(
