@@ -18,6 +18,7 @@ from palette.loom.defaults import (
     TAKE_UP,
 )
 from palette.loom.warp import Warp
+from palette.whole import whole_number
 
 __all__ = ["plan_warp", "warp_length_mm", "with_cloths"]
 
@@ -91,8 +92,7 @@ def _ends(width_in_reed_mm: float, ends_per_cm: float, sley_repeat: int, doubled
     """Count the ends that fill the width, rounded up to whole sley repeats."""
     if not 0 < ends_per_cm < math.inf:
         raise InputError("sett", "must be more than 0, and finite", got=f"{ends_per_cm} per cm")
-    if not sley_repeat >= 1:
-        raise InputError("sley repeat", "must be at least 1 end", got=f"{sley_repeat}")
+    sley_repeat = whole_number("sley repeat", sley_repeat, least=1)
     exact = width_in_reed_mm / 10 * ends_per_cm
     ends = math.ceil(round(exact / sley_repeat, _DUST)) * sley_repeat
     if not 0 <= doubled <= ends:
@@ -177,7 +177,7 @@ def plan_warp(
     _check_share("draw-in", draw_in)
     woven_width_mm = finished_width_mm / (1 - shrinkage_width)
     width_in_reed_mm = woven_width_mm / (1 - draw_in)
-    doubled = 2 * selvedge_ends
+    doubled = 2 * whole_number("selvedge ends at each side", selvedge_ends)
     ends = _ends(width_in_reed_mm, ends_per_cm, sley_repeat, doubled)
     if as_filled:
         width_in_reed_mm = ends / ends_per_cm * 10

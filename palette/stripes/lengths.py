@@ -6,6 +6,7 @@ import math
 
 from palette.errors import InputError
 from palette.measures import MM_PER_CM
+from palette.whole import whole_number
 
 __all__ = ["finished_length_mm", "picks_for_length", "shortest_finished_mm"]
 
@@ -20,8 +21,7 @@ def _check(length_mm: float, picks_per_cm: float, shrinkage_length: float, step:
     if not 0 <= shrinkage_length < 1:
         rule = "must be from 0 to under 1 of the woven length"
         raise InputError("shrinkage in length", rule, got=f"{shrinkage_length}")
-    if not step >= 1:
-        raise InputError("step", "must be at least 1 pick", got=f"{step}")
+    whole_number("step", step, least=1)
 
 
 def picks_for_length(

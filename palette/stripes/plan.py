@@ -7,6 +7,7 @@ from typing import Literal
 
 from palette.errors import InputError, WeavingError
 from palette.swatches.palette import Palette
+from palette.whole import whole_number
 
 __all__ = ["Role", "Stripe", "StripePlan"]
 
@@ -41,12 +42,13 @@ class Stripe:
     role: Role = "stripe"
 
     def __post_init__(self) -> None:
-        """Refuse a stripe without picks."""
+        """Refuse a stripe without picks, and picks that are not whole."""
         thing = f"stripe at pick {self.first_pick} ({self.colour})"
-        if not self.picks >= 1:
-            raise InputError(thing, "picks must be at least 1", got=f"{self.picks}")
-        if not self.first_pick >= 1:
-            raise InputError(thing, "first pick must be at least 1", got=f"{self.first_pick}")
+        object.__setattr__(
+            self, "picks", whole_number(f"picks of the {thing}", self.picks, least=1)
+        )
+        first = whole_number(f"first pick of the {thing}", self.first_pick, least=1)
+        object.__setattr__(self, "first_pick", first)
 
     @property
     def last_pick(self) -> int:

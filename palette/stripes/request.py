@@ -12,6 +12,7 @@ from palette.stripes.lines import DIRECTIONS, LINES
 from palette.stripes.material import Material
 from palette.stripes.orders import Order, order_named
 from palette.swatches.palette import Palette, Swatch
+from palette.whole import whole_number
 
 __all__ = ["Request"]
 
@@ -64,8 +65,7 @@ class Request:
             ("repeats", self.repeats, 1),
             ("seed", self.seed, 0),
         ):
-            if not number >= least:
-                raise InputError(thing, f"must be at least {least}", got=f"{number}")
+            object.__setattr__(self, thing, whole_number(thing, number, least=least))
         for thing, name in (
             *((("ground", self.ground),) if self.ground else ()),
             *(("swap", name) for name in self.swap),

@@ -178,7 +178,10 @@ def test_a_longer_cloth_takes_a_longer_warp(lengths, more):
         ({"shrinkage_width": math.nan}, "shrinkage in width: must be from 0 to under 1; got nan"),
         ({"loom_waste_mm": -1}, "loom waste: must be 0 or more, and finite; got -1 mm"),
         ({"gap_mm": math.inf}, "gap: must be 0 or more, and finite; got inf mm"),
-        ({"sley_repeat": 0}, "sley repeat: must be at least 1 end; got 0"),
+        ({"sley_repeat": 2.5}, "sley repeat: must be a whole number; got 2.5"),
+        ({"selvedge_ends": 1.5}, "selvedge ends at each side: must be a whole number; got 1.5"),
+        ({"selvedge_ends": -1}, "selvedge ends at each side: must be at least 0; got -1"),
+        ({"sley_repeat": 0}, "sley repeat: must be at least 1; got 0"),
         ({"selvedge_ends": 1000}, r"selvedge ends at each side: must be from 0 to \d+ of the \d+"),
     ],
 )

@@ -55,7 +55,7 @@ def test_density_and_shrinkage_and_step_are_checked() -> None:
         picks_for_length(100, math.nan)
     with pytest.raises(InputError, match="shrinkage in length: must be from 0 to under 1"):
         picks_for_length(100, 8, shrinkage_length=1)
-    with pytest.raises(InputError, match="step: must be at least 1 pick; got 0"):
+    with pytest.raises(InputError, match="step: must be at least 1; got 0"):
         picks_for_length(100, 8, step=0)
     with pytest.raises(InputError, match="finished length: must be a length that cloth has"):
         picks_for_length(1e308, 40)

@@ -31,7 +31,11 @@ def test_gaps_and_quantities_out_of_range_are_refused(plan: StripePlan) -> None:
 
 
 def test_a_stripe_has_picks() -> None:
-    with pytest.raises(InputError, match=r"stripe at pick 1 \(moss\): picks must be at least 1"):
+    with pytest.raises(
+        InputError, match=r"picks of the stripe at pick 1 \(moss\): must be at least 1"
+    ):
         Stripe(colour="moss", hex="#5d733a", lab=(45.0, -15.0, 30.0), picks=0, first_pick=1)
-    with pytest.raises(InputError, match="first pick must be at least 1; got 0"):
+    with pytest.raises(
+        InputError, match=r"first pick of the stripe at pick 0 .*: must be at least 1; got 0"
+    ):
         Stripe(colour="moss", hex="#5d733a", lab=(45.0, -15.0, 30.0), picks=2, first_pick=0)

@@ -273,7 +273,7 @@ def test_soft_changes_settle_how_far_wefts_are_carried(pair: Palette) -> None:
 @pytest.mark.parametrize(
     ("asked", "message"),
     [
-        ({"step": 0}, "step: must be at least 1 pick; got 0"),
+        ({"step": 0}, "step: must be at least 1; got 0"),
         ({"least": -1}, "least: must be at least 0; got -1"),
         ({"repeats": 0}, "repeats: must be at least 1; got 0"),
         ({"seed": -1}, "seed: must be at least 0; got -1"),
@@ -323,3 +323,16 @@ def test_the_list_of_orders_loads_nothing_heavy() -> None:
         [sys.executable, "-c", code], capture_output=True, text=True, check=True
     )
     assert not set(loaded.stdout.split()) & {"numpy", "scipy", "sklearn", "colour", "PIL"}
+
+
+@pytest.mark.parametrize(("name", "value"), [("step", 2.0), ("least", 2.5), ("seed", 1.5)])
+def test_what_is_counted_is_whole(hedge, name, value):
+    with pytest.raises(InputError, match=f"{name}: must be a whole number; got {value}"):
+        plan_stripes(hedge, length_mm=1000, picks_per_cm=8, **{name: value})
+
+
+def test_counts_of_numpy_become_plain_numbers(hedge):
+    import numpy as np
+
+    plan = plan_stripes(hedge, length_mm=1000, picks_per_cm=8, step=np.int64(2))
+    assert {type(stripe.picks) for stripe in plan.stripes} == {int}
