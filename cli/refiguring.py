@@ -7,34 +7,26 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from cli.briefing import brief_from
-from cli.output import result, talk
+from cli.output import result, talk, warn
 
 if TYPE_CHECKING:
     from palette.plans.plan import Plan
     from palette.plans.stocking import Fit
 
-__all__ = ["refigured"]
+__all__ = ["refigured", "show_refigured"]
 
 
 def refigured(
     path: Path,
     asked: Mapping[str, object],
     *,
-    out: Path | None,
-    force: bool,
-    json_: bool,
     shelf: Path | None = None,
     fit: Fit | None = None,
 ) -> Plan:
-    """Read a plan, reckon it anew where something was typed, write and print it where asked.
-
-    Its notes are left to the command, which says them once nothing can be refused any more.
-    """
+    """Read a plan, and reckon it anew where something was typed; nothing is written yet."""
     from palette.plans.loading import load_plan
     from palette.plans.making import plan_from_stripes
-    from palette.plans.plan_contract import plan_to_json
     from palette.plans.stocking import plan_within_shelf
-    from palette.sheets.writing import write_whole
     from palette.swatches.shelf import read_shelf
 
     plan = load_plan(path)
@@ -43,9 +35,19 @@ def refigured(
         plan = plan_from_stripes(brief, plan.cloths)
     if shelf is not None and fit is not None:
         plan = plan_within_shelf(plan, brief, read_shelf(shelf), fit)
+    return plan
+
+
+def show_refigured(plan: Plan, text: str, *, out: Path | None, force: bool, json_: bool) -> None:
+    """Write the plan where asked, say its notes, and print the text, or the plan as JSON.
+
+    Takes the text whole, so that whatever could be refused in it has been.
+    """
+    from palette.plans.plan_contract import plan_to_json
+    from palette.sheets.writing import write_whole
+
     if out is not None:
         write_whole(out, plan_to_json(plan).encode(), force=force)
         talk(f"Wrote {out}.")
-    if json_:
-        result(plan_to_json(plan))
-    return plan
+    warn(plan.warnings)
+    result(plan_to_json(plan) if json_ else text)

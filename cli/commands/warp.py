@@ -33,11 +33,9 @@ def run(
 
     Example: leafweft warp scarf --reed 40/10cm --loom-waste 90cm
     """
-    from cli.output import result, warn
-    from cli.refiguring import refigured
+    from cli.refiguring import refigured, show_refigured
     from cli.warps import dressing_text, warp_table
 
-    made = refigured(plan, asked, out=out, force=force, json_=json_)
-    warn(made.warnings)
-    if not json_:
-        result(f"{warp_table(made)}\n\n{dressing_text(made, wraps)}")
+    made = refigured(plan, asked)
+    text = f"{warp_table(made)}\n\n{dressing_text(made, wraps)}"
+    show_refigured(made, text, out=out, force=force, json_=json_)

@@ -59,15 +59,14 @@ def run(
 
     Example: leafweft yarn scarf --weft "NeK 2/20" --allowance 15% --skein 50g
     """
-    from cli.output import result, warn
-    from cli.refiguring import refigured
+    from cli.refiguring import refigured, show_refigured
     from cli.summaries import cloth_line
     from cli.yarns import bobbin_table, cost_line, fleece_table, shelf_table, yarn_table
     from palette.errors import InputError
 
     if fit is not None and shelf is None:
         raise InputError("--fit", "needs the yarn in hand", got="no --shelf", remedy=_SHELF)
-    made = refigured(plan, asked, out=out, force=force, json_=json_, shelf=shelf, fit=fit)
+    made = refigured(plan, asked, shelf=shelf, fit=fit)
     lines = [cloth_line(cloth, made.units) for cloth in made.cloths] if fit else []
     tables = ["\n".join(lines)] * bool(lines) + [yarn_table(made)]
     if spun := bobbin_table(made):
@@ -78,6 +77,4 @@ def run(
         tables.append(shelf_table(made, shelf))
     if fleece is not None:
         tables.append(fleece_table(made, fleece))
-    warn(made.warnings)
-    if not json_:
-        result("\n\n".join(tables))
+    show_refigured(made, "\n\n".join(tables), out=out, force=force, json_=json_)
