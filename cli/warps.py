@@ -9,7 +9,6 @@ from palette.measures import format_density, format_length, format_share, format
 
 if TYPE_CHECKING:
     from palette.loom.sett import SettAdvice
-    from palette.loom.sley import Sley
     from palette.plans.plan import Plan
 
 __all__ = ["dressing_text", "warp_table"]
@@ -22,13 +21,20 @@ def warp_table(plan: Plan) -> str:
         ("ends", str(warp.ends)),
         ("sett", format_density(warp.ends_per_cm, units)),
         ("width in the reed", format_length(warp.width_in_reed_mm, units)),
-        ("filled by whole sley repeats", format_length(warp.filled_reed_mm, units)),
+        *_filled(plan),
         ("width on the loom", format_length(warp.woven_width_mm, units)),
         ("finished width", format_length(warp.finished_width_mm, units)),
         ("length to wind", format_length(warp.length_mm, units)),
         ("yarn in the warp", format_yarn_length(warp.yarn_length_m, units)),
     ]
     return table(("warp", ""), rows)
+
+
+def _filled(plan: Plan) -> list[tuple[str, str]]:
+    """Say what whole dents fill, where no reed is chosen that makes it the width in the reed."""
+    if plan.sley is not None:
+        return []
+    return [("filled by whole dents", format_length(plan.warp.filled_reed_mm, plan.units))]
 
 
 def dressing_text(plan: Plan, wraps: str | None = None) -> str:
@@ -38,48 +44,37 @@ def dressing_text(plan: Plan, wraps: str | None = None) -> str:
 
 
 def _reed(plan: Plan) -> list[str]:
-    sley = plan.sley
-    if sley is None:
+    from palette.plans.loom_words import plan_sley, reed_named
+
+    order = plan_sley(plan)
+    if order is None:
         return ["Reed: none named; give those you own with --reed."]
-    text = (
-        f"Reed: {_reed_named(plan, sley)}, sleyed {sley.text}, "
-        f"{sley.dents_for(plan.warp.working_ends)} dents for {plan.warp.ends} ends."
-    )
-    if abs(sley.difference) > 1e-9:
-        asked = format_density(sley.ends_per_cm_asked, plan.units)
-        text += f" That is {sley.difference * 100:+.1f} % from the {asked} asked."
-    return [text]
-
-
-def _reed_named(plan: Plan, sley: Sley) -> str:
-    """Name a reed as it was typed; in the plan's units too where those are others."""
-    from palette.measures import parse_density
-
-    shown = format_density(sley.dents_per_cm, plan.units)
-    asked = dict(plan.asked).get("reed")
-    for text in asked if isinstance(asked, tuple) else ():
-        typed = parse_density(text)
-        if abs(typed.per_cm - sley.dents_per_cm) < 1e-9:
-            return text if typed.units is plan.units else f"{text} ({shown})"
-    return shown
+    named, shown = reed_named(plan, order), format_density(order.dents_per_cm, plan.units)
+    return [
+        f"Reed: {named if named == shown else f'{named} ({shown})'}, sleyed {order.text}, "
+        f"{order.dents_for(plan.warp.working_ends)} dents for {plan.warp.ends} ends."
+    ]
 
 
 def _harness(plan: Plan) -> list[str]:
     from palette.loom.drafts import draft_text
-    from palette.loom.heddles import heddles_per_shaft, lifts_per_treadle
+    from palette.loom.heddles import heddles_per_shaft
+    from palette.loom.treadling import lifts_in
+    from palette.plans.loom_words import selvedge_words, weave_words
 
     draft = plan.draft
     heddles = heddles_per_shaft(draft, plan.warp.working_ends)
-    picks = sum(cloth.total_picks for cloth in plan.cloths)
-    lifts = lifts_per_treadle(draft, picks)
+    edge = selvedge_words(plan)
     return [
         f"Weave: {draft.name}; threading; tie-up; treadling: {draft_text(draft)}",
         "Heddles: " + ", ".join(f"shaft {shaft} {count}" for shaft, count in enumerate(heddles, 1)),
+        f"Treadling: {weave_words(plan)}.",
         "Treadles: "
         + "; ".join(
             f"{each.number} lifts {'+'.join(map(str, each.shafts))}, {each.lifts} times"
-            for each in lifts
+            for each in lifts_in(plan.cloths, draft)
         ),
+        *([f"Selvedge: {edge}, in a dent but no heddle (common practice)."] if edge else []),
     ]
 
 

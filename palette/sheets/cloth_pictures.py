@@ -13,6 +13,7 @@ from palette.cloth.across_room import across_room
 from palette.cloth.prediction import WovenStripe, woven_stripes
 from palette.cloth.shown_face import Face
 from palette.cloth.wanted import Covers
+from palette.loom.treadling import whole_draft
 from palette.measures import parse_share
 from palette.perception.spaces import lab_to_linear_srgb, linear_srgb_to_lab
 from palette.plans.face import face_of, tex_of, warp_lab_of
@@ -167,7 +168,7 @@ def close_up_png(
         warp_lab_of(plan),
         warp_tex=tex_of(plan, "warp"),
         weft_tex=tex_of(plan, "weft"),
-        draft=plan.draft,
+        draft=whole_draft(plan.draft, cloth),
         yarns=yarns,
         weft_take_up=_take_up(plan),
     )

@@ -24,7 +24,7 @@ from palette.sheets.amounts_page import GUIDE, warp_lines, warp_order
 from palette.sheets.between import after_cloth, before_cloth, sampling_words
 from palette.sheets.contrast import legible
 from palette.sheets.legend import LegendEntry, cloth_title, legend, number_of, stripe_key
-from palette.sheets.marks import StripeMarks, role_note, stripe_marks
+from palette.sheets.marks import StripeMarks, role_words, stripe_marks
 from palette.sheets.overview import key_figures, plan_lede
 
 __all__ = ["plan_digest", "sheet_html"]
@@ -157,7 +157,7 @@ def _counted(
         "perPick": MM_PER_CM / cloth.picks_per_cm / mm_per_unit,
         "lasts": [stripe.last_pick for stripe in cloth.stripes],
         "colours": [numbers[stripe_key(stripe)] - 1 for stripe in cloth.stripes],
-        "roles": [_in_brackets(role_note(stripe.role)) for stripe in cloth.stripes],
+        "roles": [_in_brackets(role_words(plan, cloth, stripe)) for stripe in cloth.stripes],
         "ends": [_ending(name, mark) for name, mark in pairs],
         "begins": [_beginning(name, mark) for name, mark in pairs],
         "title": cloth_title(plan, index),
@@ -197,7 +197,7 @@ def _cloth(plan: Plan, entries: tuple[LegendEntry, ...], index: int) -> dict[str
             "number": numbers[stripe_key(stripe)],
             "colour": stripe.colour,
             "hex": stripe.hex,
-            "role": _in_brackets(role_note(stripe.role)),
+            "role": _in_brackets(role_words(plan, cloth, stripe)),
             "picks": stripe.picks,
             "before": stripe.first_pick - 1,
             "last": stripe.last_pick,

@@ -1,79 +1,126 @@
-"""The loom card: one index card that says how to dress the loom and begin."""
+"""The loom cards: index cards that say how to dress the loom, and every stripe of each cloth."""
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from palette.loom.draft import Draft
-from palette.loom.heddles import heddles_per_shaft, lifts_per_treadle
-from palette.loom.sley import Sley, nearest_reeds
-from palette.measures import format_density, format_length, parse_density
+from palette.loom.treadling import lifts_in
+from palette.measures import format_density, format_length
+from palette.plans.loom_words import (
+    ends_words,
+    heddle_words,
+    reed_width_words,
+    reed_words,
+    selvedge_words,
+    treadling_words,
+)
 from palette.plans.plan import Plan
 from palette.sheets.fonts import wrapped
 from palette.sheets.grid import Column, Flow, grid_row
-from palette.sheets.legend import legend, number_of, stripe_key
-from palette.sheets.overview import draw_swatch
+from palette.sheets.legend import cloth_title
+from palette.sheets.loom_card_stripes import draw_stripe_rows, rows_within
 from palette.sheets.page import Page
 from palette.sheets.press import pages_to_pdf
-from palette.sheets.style import BODY, BOLD, CAPTION, HAIR, HEADING, INK, QUIET, SMALL, TINY
+from palette.sheets.style import BODY, CAPTION, HAIR, HEADING, INK, QUIET, SMALL, TINY
 
-__all__ = ["CARD_MM", "draw_loom_card", "loom_card_on_sheet", "loom_card_pdf", "plan_sley"]
+__all__ = [
+    "CARD_MM",
+    "LoomCard",
+    "draw_loom_card",
+    "loom_card_on_sheet",
+    "loom_card_pdf",
+    "loom_cards",
+]
 
 CARD_MM = (152.4, 101.6)
 """An index card, 6 by 4 inches."""
 _PAD = 7.0
-_ROW = 4.9
-_FIRST_STRIPES = 8
+_ROW = 4.4
+_HEAD = 9.0  # from the inner edge to the first row
+_LEFT_MM = 79.0
 _CELL = 3.6
 _MOST_GRID = 12
+_BETWEEN_MM = 6.0
 
 
-def plan_sley(plan: Plan) -> Sley | None:
-    """Sley order of the plan, or in the best of the reeds that its brief names; else None."""
-    if plan.sley is not None:
-        return plan.sley
-    asked = dict(plan.asked).get("reed")
-    if not asked:
-        return None
-    texts = asked if isinstance(asked, tuple) else (str(asked),)
-    reeds = [parse_density(text, thing="reed").per_cm for text in texts]
-    return nearest_reeds(plan.warp.ends_per_cm, reeds)[0]
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LoomCard:
+    """One card: of which cloth, and the first stripe on it.
+
+    Attributes
+    ----------
+    cloth : int
+        From 0.
+    first_stripe : int
+        From 0; more than 0 on a card that goes on from the one before.
+    stripes : int
+        How many of them are on this card.
+    """
+
+    cloth: int
+    first_stripe: int
+    stripes: int
 
 
-def card_lines(plan: Plan) -> list[tuple[str, str]]:
-    """List what the card says about the warp, as (what it is, value)."""
-    warp, units = plan.warp, plan.units
-    doubled = f", {warp.doubled_ends} of them doubled" if warp.doubled_ends else ""
-    needed = heddles_per_shaft(plan.draft, warp.working_ends)
-    heddles = ", ".join(f"{shaft}: {count}" for shaft, count in enumerate(needed, start=1))
-    beats = {format_density(cloth.picks_per_cm, units) for cloth in plan.cloths}
-    picks = " + ".join(str(cloth.total_picks) for cloth in plan.cloths[:6])
-    order = plan_sley(plan)
-    lines = [
-        ("Warp to wind", format_length(warp.length_mm, units)),
-        ("Ends", f"{warp.ends}{doubled}"),
-        ("Width in the reed", format_length(warp.width_in_reed_mm, units)),
-        ("Sett", format_density(warp.ends_per_cm, units)),
+def loom_cards(plan: Plan) -> tuple[LoomCard, ...]:
+    """Lay out the cards: for each cloth one, and more where it does not hold the stripes.
+
+    Parameters
+    ----------
+    plan : Plan
+
+    Returns
+    -------
+    tuple of LoomCard
+        Together they hold every stripe of every cloth, once.
+    """
+    cards: list[LoomCard] = []
+    for cloth, weft in enumerate(plan.cloths):
+        total, done, front = len(weft.stripes), 0, True
+        while front or done < total:
+            block = rows_within(total, done, _room_for_stripes(plan, cloth, done))
+            cards.append(LoomCard(cloth=cloth, first_stripe=done, stripes=block.count))
+            done += block.count
+            front = False
+    return tuple(cards)
+
+
+def card_lines(plan: Plan, cloth: int = 0) -> list[tuple[str, str]]:
+    """List what the card of a cloth says, as (what it is, value).
+
+    Parameters
+    ----------
+    plan : Plan
+    cloth : int
+        From 0; the loom is dressed once, so that a later cloth's card leaves that out.
+    """
+    warp, units, weft = plan.warp, plan.units, plan.cloths[cloth]
+    length = format_length(weft.woven_length_mm, units)
+    weaving = [
+        ("Picks", f"{weft.total_picks}"),
+        ("Beat", format_density(weft.picks_per_cm, units)),
+        ("To weave", f"{length}, tension slackened"),
     ]
-    if order:
-        reed = format_density(order.dents_per_cm, units)
-        lines.append(("Reed and sley", f"{reed}, {order.text} to a dent"))
+    if cloth:
+        return weaving
+    reed, selvedge = reed_words(plan), selvedge_words(plan)
     return [
-        *lines,
-        ("Heddles by shaft", heddles),
-        ("Picks", f"{picks}{' + ...' if len(plan.cloths) > 6 else ''}"),
-        ("Beat", ", ".join(sorted(beats))),
-        ("To weave", _to_weave(plan)),
+        ("Warp to wind", format_length(warp.length_mm, units)),
+        ("Ends", ends_words(plan)),
+        *([("Selvedge", selvedge)] if selvedge else []),
+        ("Width in the reed", reed_width_words(plan)),
+        ("Sett", format_density(warp.ends_per_cm, units)),
+        *([("Reed and sley", reed)] if reed else []),
+        ("Heddles by shaft", heddle_words(plan)),
+        *weaving,
     ]
 
 
-def _to_weave(plan: Plan) -> str:
-    lengths = [format_length(cloth.woven_length_mm, plan.units) for cloth in plan.cloths]
-    if len(set(lengths)) == 1:
-        return lengths[0] if len(lengths) == 1 else f"{len(lengths)} × {lengths[0]}"
-    return ", ".join(lengths)
-
-
-def draw_loom_card(page: Page, plan: Plan, x: float, y: float) -> None:
-    """Draw the card with its top left corner at (x, y).
+def draw_loom_card(
+    page: Page, plan: Plan, x: float, y: float, card: LoomCard | None = None
+) -> None:
+    """Draw one card with its top left corner at (x, y).
 
     Parameters
     ----------
@@ -81,48 +128,82 @@ def draw_loom_card(page: Page, plan: Plan, x: float, y: float) -> None:
     plan : Plan
     x, y : float
         Millimetres on the page.
+    card : LoomCard, optional
+        One of `loom_cards`; the first where it is not given.
     """
-    width, height = CARD_MM
-    left, right = x + _PAD, x + width - _PAD
-    page.text(left, y + _PAD + 4.5, plan.name, HEADING, room_mm=width - 2 * _PAD - 46)
-    draft = plan.draft.name
-    page.text(right, y + _PAD + 4.5, draft, CAPTION, ink=QUIET, align="right", room_mm=44)
-    page.rule(left, y + _PAD + 7.5, width - 2 * _PAD, ink=INK, line_mm=0.3)
-    columns = [
-        Column(head="", width_mm=29, ink=QUIET, type=SMALL),
-        Column(head="", width_mm=48, type=BODY),
-    ]
-    at = y + _PAD + 9
-    for cells in card_lines(plan):
-        grid_row(page, columns, cells, left, at, _ROW)
-        at += _ROW
-    _draft(page, plan, left + 83, y + _PAD + 9, right - left - 83)
-    _first_stripes(page, plan, left, y + height - _PAD - 15, width - 2 * _PAD)
+    shown = card or loom_cards(plan)[0]
+    left, inner = x + _PAD, CARD_MM[0] - 2 * _PAD
+    _head(page, plan, shown, left, y + _PAD, inner)
+    top = y + _PAD + _HEAD
+    if not shown.first_stripe:
+        columns = [
+            Column(head="", width_mm=27, ink=QUIET, type=SMALL),
+            Column(head="", width_mm=_LEFT_MM - 27, type=BODY),
+        ]
+        for number, cells in enumerate(card_lines(plan, shown.cloth)):
+            grid_row(page, columns, cells, left, top + number * _ROW, _ROW)
+        _draft(page, plan, shown.cloth, left + _LEFT_MM + 4, top, inner - _LEFT_MM - 4)
+    if shown.stripes:
+        total = len(plan.cloths[shown.cloth].stripes)
+        room = _room_for_stripes(plan, shown.cloth, shown.first_stripe)
+        block = rows_within(total, shown.first_stripe, room)
+        begin = y + CARD_MM[1] - _PAD - room
+        page.text(left, begin - 1.2, _range(shown, total), SMALL, ink=QUIET)
+        draw_stripe_rows(page, plan, shown.cloth, block, left, begin, inner)
 
 
-def _draft(page: Page, plan: Plan, x: float, y: float, width: float) -> None:
-    """Draw tie-up, threading and treadling."""
-    draft = plan.draft
-    picks = sum(cloth.total_picks for cloth in plan.cloths)
+def _range(card: LoomCard, total: int) -> str:
+    last = card.first_stripe + card.stripes
+    if card.stripes == total:
+        return "All stripes: number, colour and picks"
+    over = "" if last == total else "; the rest on the next card"
+    return f"Stripes {card.first_stripe + 1} to {last} of {total}: number, colour and picks{over}"
+
+
+def _head(page: Page, plan: Plan, card: LoomCard, x: float, y: float, width: float) -> None:
+    several = len(plan.cloths) > 1
+    title = cloth_title(plan, card.cloth) if several else plan.name
+    aside = f"cloth {card.cloth + 1} of {len(plan.cloths)}, {plan.draft.name}"
+    page.text(x, y + 4.5, title, HEADING, room_mm=width - 62)
+    words = aside if several else plan.draft.name
+    words = f"{words}, continued" if card.first_stripe else words
+    page.text(x + width, y + 4.5, words, CAPTION, ink=QUIET, align="right", room_mm=60)
+    page.rule(x, y + 7.5, width, ink=INK, line_mm=0.3)
+
+
+def _room_for_stripes(plan: Plan, cloth: int, first_stripe: int) -> float:
+    """Millimetres under the lines and the draft; on a card that goes on, under its head."""
+    inner = CARD_MM[1] - 2 * _PAD
+    if first_stripe:
+        return inner - _HEAD - 4
+    trial = Page(width_mm=CARD_MM[0], height_mm=CARD_MM[1])
+    draft = _draft(trial, plan, cloth, 0.0, 0.0, CARD_MM[0] - 2 * _PAD - _LEFT_MM - 4)
+    return inner - _HEAD - max(len(card_lines(plan, cloth)) * _ROW, draft) - 5
+
+
+def _draft(page: Page, plan: Plan, cloth: int, x: float, y: float, width: float) -> float:
+    """Draw tie-up, threading and treadling; give back where they end."""
+    draft, weft = plan.draft, plan.cloths[cloth]
     page.text(x, y + 2.8, "Tie-up: shafts that rise", SMALL, ink=QUIET)
-    treadles = lifts_per_treadle(draft, picks)
-    used = max(max(draft.treadling), 1)
+    treadles = lifts_in((weft,), draft)
     if draft.shafts <= _MOST_GRID and len(treadles) <= _MOST_GRID:
         below = _tie_up_grid(page, draft, x + 4, y + 5)
     else:
         below = y + 5
-    lifts = ", ".join(f"{t.number}: {t.lifts}" for t in treadles[:used])
-    for label, words in (
-        ("Threading from the right, shaft 1 in front", _run(draft.threading)),
-        ("Treadling from the first pick", _run(draft.treadling)),
-        ("Lifts by treadle", lifts),
+    lifts = ", ".join(f"{each.number}: {each.lifts}" for each in treadles if each.lifts)
+    repeat = f"{' '.join(map(str, draft.threading))}, repeat"
+    for label, words, most in (
+        ("Threading from the right, shaft 1 in front", repeat, 2),
+        ("Treadling from the first pick", treadling_words(plan, weft), 3),
+        ("Lifts by treadle", lifts, 2),
     ):
-        page.text(x, below + 3.4, label, SMALL, ink=QUIET)
-        below += 3.6
-        for line in wrapped(words, BODY, width, most=2):
+        page.text(x, below + 3.2, label, SMALL, ink=QUIET)
+        below += 3.4
+        for line in wrapped(words, BODY, width, most=most):
             page.text(x, below + 3.4, line, BODY)
-            below += 3.7
-        below += 0.6
+            below += 3.5
+        below += 0.4
+    return below
 
 
 def _tie_up_grid(page: Page, draft: Draft, x: float, y: float) -> float:
@@ -143,39 +224,27 @@ def _tie_up_grid(page: Page, draft: Draft, x: float, y: float) -> float:
     return y + shafts * cell + 3.2
 
 
-def _run(numbers: tuple[int, ...]) -> str:
-    """Write a repeat: ``1 2 3 4, repeated``."""
-    return f"{' '.join(map(str, numbers))}, repeat"
-
-
-def _first_stripes(page: Page, plan: Plan, x: float, y: float, width: float) -> None:
-    """Show the first stripes: number and picks of each."""
-    cloth = plan.cloths[0]
-    entries = legend(plan)
-    numbers = number_of(entries)
-    page.text(x, y - 1.5, "First stripes: colour and picks", SMALL, ink=QUIET)
-    step = width / _FIRST_STRIPES
-    for index, stripe in enumerate(cloth.stripes[:_FIRST_STRIPES]):
-        at = x + index * step
-        draw_swatch(page, entries[numbers[stripe_key(stripe)] - 1], at, y, step - 2, 5.5)
-        page.text(at, y + 9.3, f"{stripe.picks}", BOLD)
-        for line, name in enumerate(wrapped(stripe.colour, TINY, step - 1.5, most=2)):
-            page.text(at, y + 12.4 + 2.5 * line, name, TINY, ink=QUIET)
-
-
 def loom_card_pdf(plan: Plan) -> bytes:
-    """Print the loom card by itself, on a page of its size."""
-    page = Page(width_mm=CARD_MM[0], height_mm=CARD_MM[1])
-    draw_loom_card(page, plan, 0.0, 0.0)
-    return pages_to_pdf([page], title=f"{plan.name}: loom card")
+    """Print the loom cards by themselves, each on a page of its size."""
+    pages = []
+    for card in loom_cards(plan):
+        pages.append(Page(width_mm=CARD_MM[0], height_mm=CARD_MM[1]))
+        draw_loom_card(pages[-1], plan, 0.0, 0.0, card)
+    return pages_to_pdf(pages, title=f"{plan.name}: loom card")
 
 
 def loom_card_on_sheet(flow: Flow, plan: Plan) -> None:
-    """Put the card on the sheet, with a line to cut along."""
+    """Put the cards on the sheet, each with a line to cut along."""
     width, height = CARD_MM
-    flow.heading("Loom card", room=height + 24, aside="cut out along the dashes")
-    x, y = (flow.paper.width_mm - width) / 2, flow.y
-    corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height), (x, y))
-    flow.page.line(corners, ink=HAIR, line_mm=0.25, dash_mm=(2.0, 1.5))
-    draw_loom_card(flow.page, plan, x, y)
-    flow.y += height
+    cards = loom_cards(plan)
+    heading = "Loom card" if len(cards) == 1 else "Loom cards"
+    flow.heading(heading, room=height + 24, aside="cut out along the dashes")
+    for card in cards:
+        if flow.y + height > flow.paper.bottom_mm:
+            flow.begin(f"{heading}, continued", aside="cut out along the dashes")
+        x, y = (flow.paper.width_mm - width) / 2, flow.y
+        corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height), (x, y))
+        flow.page.line(corners, ink=HAIR, line_mm=0.25, dash_mm=(2.0, 1.5))
+        draw_loom_card(flow.page, plan, x, y, card)
+        flow.y += height + _BETWEEN_MM
+    flow.y -= _BETWEEN_MM

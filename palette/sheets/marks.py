@@ -5,10 +5,12 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
+from palette.plans.loom_words import hem_words
+from palette.plans.plan import Plan
 from palette.stripes.handling import handling_of
-from palette.stripes.plan import StripePlan
+from palette.stripes.plan import Stripe, StripePlan
 
-__all__ = ["After", "Before", "StripeMarks", "role_note", "stripe_marks"]
+__all__ = ["After", "Before", "StripeMarks", "role_note", "role_words", "stripe_marks"]
 
 Before = Literal["start", "take up", "go on"]
 After = Literal["cut", "carry", "go on"]
@@ -90,3 +92,10 @@ def stripe_marks(cloth: StripePlan) -> tuple[StripeMarks, ...]:
 def role_note(role: str) -> str:
     """Name what a stripe is for, where it is more than a stripe."""
     return {"stripe": "", "blend": "soft change"}.get(role, role)
+
+
+def role_words(plan: Plan, cloth: StripePlan, stripe: Stripe) -> str:
+    """Name what a stripe is for, a hem with the treadles that weave it plain."""
+    note = role_note(stripe.role)
+    treadles = hem_words(plan, cloth, stripe.first_pick) if stripe.role == "hem" else ""
+    return f"{note}, {treadles}" if treadles else note

@@ -8,6 +8,7 @@ from itertools import cycle, islice
 from palette.errors import InputError
 from palette.loom.chains import WarpStripe
 from palette.loom.draft import Draft
+from palette.loom.treadling import whole_draft
 from palette.loom.warp import Warp
 from palette.plans.plan import Plan
 from palette.sheets.wif import WeavingFile, significant
@@ -35,7 +36,7 @@ def weaving_file_of(plan: Plan, cloth: int = 0) -> WeavingFile:
     Returns
     -------
     WeavingFile
-        Every end and every pick; colour 1 is that of end 1.
+        Every end and every pick, hems in plain weave; colour 1 is that of end 1.
 
     Raises
     ------
@@ -54,7 +55,7 @@ def weaving_file_of(plan: Plan, cloth: int = 0) -> WeavingFile:
     for stripe in weft.stripes:
         number = table.setdefault((stripe.colour, stripe.hex), len(table) + 1)
         picks += [number] * stripe.picks
-    treadling = islice(cycle(plan.draft.treadling), weft.total_picks)
+    treadling = islice(cycle(whole_draft(plan.draft, weft).treadling), weft.total_picks)
     title = weft.name or plan.name
     return WeavingFile(
         title=" ".join(title.split()),
