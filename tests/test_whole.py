@@ -14,9 +14,7 @@ def test_every_type_of_whole_number_becomes_a_plain_int(value) -> None:
         assert (found, type(found)) == (value, int)
 
 
-@pytest.mark.parametrize(
-    "value", [2.5, 2.0, np.float64(2.25), "2", None, True, float("nan"), [1, 2]]
-)
+@pytest.mark.parametrize("value", [2.5, 2.0, np.float64(3), "2", None, True, np.nan, [1, 2]])
 def test_what_is_no_whole_number(value) -> None:
     with pytest.raises(InputError, match=r"^picks: must be a whole number; got "):
         whole_number("picks", value)

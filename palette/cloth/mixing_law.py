@@ -14,7 +14,8 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from palette.perception.spaces import D65_XYZ, lab_to_xyz, rgb_to_xyz_matrix, xyz_to_lab
+from palette.perception.spaces import lab_to_xyz, xyz_to_lab
+from palette.photo.primaries import BT_2020, rgb_to_xyz_matrix
 
 __all__ = [
     "BLEND_CONSTANT",
@@ -33,8 +34,7 @@ BLEND_CONSTANT = 0.15
 WOVEN_CONSTANT = 0.045
 """M of threads side by side, by cross-validation on measured handwoven cloth."""
 
-_BT2020_PRIMARIES_XY = ((0.708, 0.292), (0.170, 0.797), (0.131, 0.046))  # ITU-R BT.2020-2, table 3
-_XYZ_FROM_CHANNELS = rgb_to_xyz_matrix(_BT2020_PRIMARIES_XY, D65_XYZ)
+_XYZ_FROM_CHANNELS = rgb_to_xyz_matrix(BT_2020)
 _CHANNELS_FROM_XYZ = np.linalg.inv(_XYZ_FROM_CHANNELS)
 
 

@@ -17,12 +17,12 @@ CIE 15:2018, section 8.2.1: CIELAB.
 from __future__ import annotations
 
 from functools import cache
-from typing import Any
 
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from palette.errors import InputError
+from palette.photo.primaries import D65_XY, light_of, rgb_to_xyz_matrix
 
 __all__ = [
     "D65_XYZ",
@@ -34,60 +34,24 @@ __all__ = [
     "linear_srgb_to_lab",
     "linear_srgb_to_xyz",
     "linear_to_srgb",
-    "rgb_to_xyz_matrix",
     "srgb8_to_lab",
     "srgb_to_linear",
     "xyz_to_lab",
 ]
 
 _SRGB_PRIMARIES_XY = ((0.64, 0.33), (0.30, 0.60), (0.15, 0.06))
-_D65_XY = (0.3127, 0.3290)
 _KAPPA = 24389 / 27  # CIE 15:2018, exact form
 _EPSILON = 216 / 24389
 _GAMUT_TOLERANCE = 1 / 510  # half of one 8 bit code: what the hex cannot show anyway
 
 
-def _white_xyz(xy: tuple[float, float]) -> NDArray[np.float64]:
-    x, y = xy
-    return np.array([x / y, 1.0, (1 - x - y) / y])
-
-
-D65_XYZ = _white_xyz(_D65_XY)
+D65_XYZ = light_of(D65_XY)
 """White of CIELAB D65 here: XYZ of shape (3,) with Y = 1."""
-
-
-def rgb_to_xyz_matrix(
-    primaries_xy: tuple[tuple[float, float], ...], white_xyz: ArrayLike
-) -> NDArray[np.float64]:
-    """Matrix that takes linear RGB to XYZ, from three chromaticities and a white.
-
-    Parameters
-    ----------
-    primaries_xy : three (x, y) pairs
-        Chromaticities of red, green and blue.
-    white_xyz : array_like of shape (3,)
-        XYZ of RGB (1, 1, 1).
-
-    Returns
-    -------
-    ndarray of shape (3, 3)
-
-    References
-    ----------
-    SMPTE RP 177-1993, "Derivation of basic television color equations".
-
-    Examples
-    --------
-    >>> rgb_to_xyz_matrix(((0.64, 0.33), (0.3, 0.6), (0.15, 0.06)), D65_XYZ)[1].round(4).tolist()
-    [0.2126, 0.7152, 0.0722]
-    """
-    columns = np.stack([_white_xyz(xy) for xy in primaries_xy], axis=1)
-    return np.asarray(columns * np.linalg.solve(columns, np.asarray(white_xyz, dtype=float)))
 
 
 @cache
 def _srgb_matrix() -> NDArray[np.float64]:
-    return rgb_to_xyz_matrix(_SRGB_PRIMARIES_XY, D65_XYZ)
+    return rgb_to_xyz_matrix(_SRGB_PRIMARIES_XY)
 
 
 @cache
@@ -218,7 +182,9 @@ def srgb8_to_lab(rgb: ArrayLike) -> NDArray[np.float64]:
     if codes.dtype != np.uint8:
         if not (np.issubdtype(codes.dtype, np.integer) and ((codes >= 0) & (codes <= 255)).all()):
             rule = "must be whole numbers from 0 to 255"
-            raise InputError("sRGB codes", rule, got=f"{codes.dtype} {_span(codes)}")
+            raise InputError(
+                "sRGB codes", rule, got=f"{codes.dtype} {codes.min()} to {codes.max()}"
+            )
         codes = codes.astype(np.uint8)
     return linear_srgb_to_lab(_linear_of_codes()[codes])
 
@@ -280,10 +246,6 @@ def _finite(lab: ArrayLike) -> NDArray[np.float64]:
             "CIELAB", "must be finite numbers", got=f"{values[~np.isfinite(values)][0]}"
         )
     return values
-
-
-def _span(codes: NDArray[Any]) -> str:
-    return f"{codes.min()} to {codes.max()}" if codes.size else "nothing"
 
 
 def hex_to_lab(text: str) -> tuple[float, float, float]:
