@@ -39,6 +39,8 @@ _PAD = 7.0
 _ROW = 4.4
 _HEAD = 9.0  # from the inner edge to the first row
 _LEFT_MM = 79.0
+_LABEL_MM = 27.0
+_LEAD = 3.5
 _CELL = 3.6
 _MOST_GRID = 12
 _BETWEEN_MM = 6.0
@@ -136,13 +138,7 @@ def draw_loom_card(
     _head(page, plan, shown, left, y + _PAD, inner)
     top = y + _PAD + _HEAD
     if not shown.first_stripe:
-        columns = [
-            Column(head="", width_mm=27, ink=QUIET, type=SMALL),
-            Column(head="", width_mm=_LEFT_MM - 27, type=BODY),
-        ]
-        for number, cells in enumerate(card_lines(plan, shown.cloth)):
-            grid_row(page, columns, cells, left, top + number * _ROW, _ROW)
-        _draft(page, plan, shown.cloth, left + _LEFT_MM + 4, top, inner - _LEFT_MM - 4)
+        _body(page, plan, shown.cloth, left, top)
     if shown.stripes:
         total = len(plan.cloths[shown.cloth].stripes)
         room = _room_for_stripes(plan, shown.cloth, shown.first_stripe)
@@ -173,35 +169,60 @@ def _head(page: Page, plan: Plan, card: LoomCard, x: float, y: float, width: flo
 
 def _room_for_stripes(plan: Plan, cloth: int, first_stripe: int) -> float:
     """Millimetres under the lines and the draft; on a card that goes on, under its head."""
-    inner = CARD_MM[1] - 2 * _PAD
+    inner = CARD_MM[1] - 2 * _PAD - _HEAD
     if first_stripe:
-        return inner - _HEAD - 4
+        return inner - 4
     trial = Page(width_mm=CARD_MM[0], height_mm=CARD_MM[1])
-    draft = _draft(trial, plan, cloth, 0.0, 0.0, CARD_MM[0] - 2 * _PAD - _LEFT_MM - 4)
-    return inner - _HEAD - max(len(card_lines(plan, cloth)) * _ROW, draft) - 5
+    return inner - _body(trial, plan, cloth, 0.0, 0.0) - 5
 
 
-def _draft(page: Page, plan: Plan, cloth: int, x: float, y: float, width: float) -> float:
-    """Draw tie-up, threading and treadling; give back where they end."""
-    draft, weft = plan.draft, plan.cloths[cloth]
+def _body(page: Page, plan: Plan, cloth: int, x: float, y: float) -> float:
+    """Draw the lines, beside them the draft on the first card; give back where they end."""
+    width = CARD_MM[0] - 2 * _PAD
+    room = width if cloth else _LEFT_MM
+    columns = [
+        Column(head="", width_mm=_LABEL_MM, ink=QUIET, type=SMALL),
+        Column(head="", width_mm=room - _LABEL_MM, type=BODY),
+    ]
+    lines = card_lines(plan, cloth)
+    for number, cells in enumerate(lines):
+        grid_row(page, columns, cells, x, y + number * _ROW, _ROW)
+    below = y + len(lines) * _ROW
+    if not cloth:
+        return max(below, _draft(page, plan, x + room + 4, y, width - room - 4))
+    for label, words, most in _treadling(plan, cloth):
+        page.text(x, below + 3.2, label, SMALL, ink=QUIET)
+        for line in wrapped(words, BODY, room - _LABEL_MM, most=most):
+            page.text(x + _LABEL_MM, below + 3.2, line, BODY)
+            below += _LEAD
+        below += 0.6
+    return below
+
+
+def _treadling(plan: Plan, cloth: int) -> list[tuple[str, str, int]]:
+    """How a cloth is treadled, as (what it is, words, most lines)."""
+    weft = plan.cloths[cloth]
+    lifts = lifts_in((weft,), plan.draft)
+    return [
+        ("Treadling", treadling_words(plan, weft), 3),
+        ("Lifts by treadle", ", ".join(f"{t.number}: {t.lifts}" for t in lifts if t.lifts), 2),
+    ]
+
+
+def _draft(page: Page, plan: Plan, x: float, y: float, width: float) -> float:
+    """Draw tie-up, threading and the treadling of the first cloth; give back where they end."""
+    draft = plan.draft
     page.text(x, y + 2.8, "Tie-up: shafts that rise", SMALL, ink=QUIET)
-    treadles = lifts_in((weft,), draft)
-    if draft.shafts <= _MOST_GRID and len(treadles) <= _MOST_GRID:
-        below = _tie_up_grid(page, draft, x + 4, y + 5)
-    else:
-        below = y + 5
-    lifts = ", ".join(f"{each.number}: {each.lifts}" for each in treadles if each.lifts)
+    small = draft.shafts <= _MOST_GRID and len(draft.tie_up) <= _MOST_GRID
+    below = _tie_up_grid(page, draft, x + 4, y + 5) if small else y + 5
     repeat = f"{' '.join(map(str, draft.threading))}, repeat"
-    for label, words, most in (
-        ("Threading from the right, shaft 1 in front", repeat, 2),
-        ("Treadling from the first pick", treadling_words(plan, weft), 3),
-        ("Lifts by treadle", lifts, 2),
-    ):
+    threading = ("Threading from the right, shaft 1 in front", repeat, 2)
+    for label, words, most in (threading, *_treadling(plan, 0)):
         page.text(x, below + 3.2, label, SMALL, ink=QUIET)
         below += 3.4
         for line in wrapped(words, BODY, width, most=most):
             page.text(x, below + 3.4, line, BODY)
-            below += 3.5
+            below += _LEAD
         below += 0.4
     return below
 

@@ -14,7 +14,7 @@ from palette.stripes.plan import Stripe
 
 __all__ = ["StripeRows", "draw_stripe_rows", "rows_within"]
 
-_ROW_MM = 4.0
+_ROW_MM = 3.8
 _NAMED = (3, 4)  # columns with the colours' names: the fewer, the more room for them
 _BARE = 6  # columns of numbers alone, where the cards would be too many
 _MOST_NAMED = 160
@@ -103,13 +103,13 @@ def _row(
     *,
     named: bool,
 ) -> None:
-    base = y + 2.9
+    base = y + 2.8
     page.text(x + 4.5, base, f"{number}", TINY, ink=QUIET, align="right")
     page.box(x + 5.5, y + 0.3, 6, _ROW_MM - 0.6, fill=entry.hex, edge=INK, line_mm=0.1)
     page.text(x + 8.5, base, f"{entry.number}", SMALL, ink=legible(entry.hex), align="centre")
     page.text(x + 20, base, f"{stripe.picks}", BOLD, align="right")
     if named:
         role = role_note(stripe.role)
-        words = f"{stripe.colour}, {role}" if role else stripe.colour
+        words = f"{role}, {stripe.colour}" if role else stripe.colour
         page.text(x + 21.5, base, words, TINY, ink=QUIET, room_mm=width - 22.5)
     page.rule(x, y + _ROW_MM, width - 1.5, ink=HAIR, line_mm=0.06)
