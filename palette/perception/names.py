@@ -56,7 +56,9 @@ def survey() -> tuple[tuple[str, ...], NDArray[np.float64]]:
     named = ((name.removeprefix("xkcd:"), code) for name, code in sorted(XKCD_COLORS.items()))
     chosen = {name.replace("/", " "): code for name, code in named if not _RUDE.search(name)}
     codes = [tuple(bytes.fromhex(code.removeprefix("#"))) for code in chosen.values()]
-    return tuple(chosen), srgb8_to_lab(codes)
+    labs = srgb8_to_lab(codes)
+    labs.flags.writeable = False  # every caller gets the same one
+    return tuple(chosen), labs
 
 
 def colour_names(labs: ArrayLike) -> tuple[str, ...]:

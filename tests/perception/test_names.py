@@ -61,3 +61,8 @@ def test_the_names_are_dealt_out_as_well_as_among_all_of_the_survey(seed) -> Non
     rows, columns = linear_sum_assignment(cost)
     dealt = [names.index(name) for name in colour_names(labs)]
     assert cost[np.arange(12), dealt].sum() == pytest.approx(cost[rows, columns].sum(), rel=0.02)
+
+
+def test_nobody_can_change_the_survey() -> None:
+    with pytest.raises(ValueError, match="read-only"):
+        survey()[1][0] = 0
