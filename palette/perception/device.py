@@ -16,13 +16,10 @@ from palette.perception.spaces import (
     xyz_to_lab,
 )
 from palette.photo.icc import table_to_lab_d50
+from palette.photo.primaries import BRADFORD
 from palette.photo.profile import D50_XYZ, Profile
 
 __all__ = ["codes_to_lab", "codes_to_xyz", "d50_to_d65"]
-
-_BRADFORD = np.array(
-    [[0.8951, 0.2664, -0.1614], [-0.7502, 1.7135, 0.0367], [0.0389, -0.0685, 1.0296]]
-)  # ICC.1:2022, annex E
 
 
 @cache
@@ -37,8 +34,8 @@ def d50_to_d65() -> NDArray[np.float64]:
     >>> (d50_to_d65() @ [0.9642, 1.0, 0.8249]).round(5).tolist()
     [0.95046, 1.0, 1.08906]
     """
-    there, here = _BRADFORD @ D50_XYZ, _BRADFORD @ D65_XYZ
-    return np.asarray(np.linalg.inv(_BRADFORD) @ np.diag(here / there) @ _BRADFORD)
+    there, here = BRADFORD @ D50_XYZ, BRADFORD @ D65_XYZ
+    return np.asarray(np.linalg.inv(BRADFORD) @ np.diag(here / there) @ BRADFORD)
 
 
 def codes_to_lab(profile: Profile, codes: ArrayLike) -> NDArray[np.float64]:

@@ -7,7 +7,7 @@ from numpy.typing import NDArray
 
 from palette.photo.profile import D50_XYZ, Matrix
 
-__all__ = ["BT_2020", "D65_XY", "light_of", "matrix_of", "rgb_to_xyz_matrix"]
+__all__ = ["BRADFORD", "BT_2020", "D65_XY", "light_of", "matrix_of", "rgb_to_xyz_matrix"]
 
 Point = tuple[float, float]
 Primaries = tuple[Point, Point, Point]
@@ -18,9 +18,11 @@ D65_XY: Point = (0.3127, 0.3290)
 BT_2020: Primaries = ((0.708, 0.292), (0.170, 0.797), (0.131, 0.046))
 """Primaries of Recommendation ITU-R BT.2020-2, table 3, whose white is D65."""
 
-_BRADFORD = np.array(
+BRADFORD = np.array(
     [[0.8951, 0.2664, -0.1614], [-0.7502, 1.7135, 0.0367], [0.0389, -0.0685, 1.0296]]
-)  # ICC.1:2022, annex E
+)
+"""From XYZ to the responses of cones, sharpened: ICC.1:2022, annex E."""
+
 _FLAT = 1e-6
 
 
@@ -99,7 +101,7 @@ def matrix_of(primaries: Primaries, white: Point = D65_XY) -> Matrix:
         matrix = np.zeros((3, 3))
     if not abs(np.linalg.det(matrix)) > _FLAT:
         raise ValueError("the primaries span no colours")
-    cones = _BRADFORD @ np.array(D50_XYZ) / (_BRADFORD @ matrix.sum(axis=1))
-    adapted = np.linalg.inv(_BRADFORD) @ (cones[:, None] * (_BRADFORD @ matrix))
+    cones = BRADFORD @ np.array(D50_XYZ) / (BRADFORD @ matrix.sum(axis=1))
+    adapted = np.linalg.inv(BRADFORD) @ (cones[:, None] * (BRADFORD @ matrix))
     first, second, third = (tuple(row) for row in adapted.tolist())
     return (first, second, third)
