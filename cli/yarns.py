@@ -111,12 +111,11 @@ def shelf_table(plan: Plan, path: Path) -> str:
 
 def fleece_table(plan: Plan, kind: str) -> str:
     """Set out the raw fleece for handspun yarn, with the losses that were reckoned."""
-    from palette.errors import InputError
-    from palette.yarn.fleece import CARDING_LOSS, SPINNING_LOSS, YIELDS, fleece_needed
+    from cli.naming import options_named
+    from palette.yarn.fleece import CARDING_LOSS, SPINNING_LOSS, fleece_needed, yield_of
 
-    found = YIELDS.get(kind.lower())
-    if found is None:
-        raise InputError("--fleece", f"must be one of {', '.join(YIELDS)}", got=repr(kind))
+    with options_named({"fleece": "--fleece"}):
+        found = yield_of(kind)
     rows = []
     for yarn in plan.yarns:
         need = fleece_needed(yarn.mass_g, clean_yield=found.low)

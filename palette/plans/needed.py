@@ -43,12 +43,15 @@ def needed_of_plan(plan: Plan) -> tuple[Palette, dict[str, float]]:
     -------
     palette : Palette
         In the order of the first cloth's palette, then of the next ones; shares go by picks. A
-        colour of a palette that is not woven is left out.
+        colour of a palette that is not woven is left out. That of the first cloth, whole, where no
+        weft is reckoned.
     needed_g : dict of str to float
     """
     from palette.perception.spaces import hex_to_lab
 
     wefts = {yarn.colour: yarn for yarn in plan.yarns if yarn.use == "weft" and yarn.picks}
+    if not wefts:
+        return plan.palette, {}
     known: dict[str, Swatch] = {}
     for cloth in plan.cloths:
         for swatch in cloth.palette.swatches:

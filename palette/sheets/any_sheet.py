@@ -9,6 +9,7 @@ from palette.errors import InputError
 from palette.loom.sett import diameters_per_cm
 from palette.photo.photo import Photo
 from palette.plans.fibre import fibre_of, sett_fibre
+from palette.plans.needed import needed_of_plan
 from palette.plans.plan import Plan
 from palette.plans.plan_contract import plan_to_json
 from palette.sheets.cloth_pictures import room_png
@@ -51,7 +52,8 @@ def _winding(plan: Plan, wish: SheetWish) -> Winding:
     fibre = sett_fibre(fibre_of(plan))
     tex = next(yarn.tex for yarn in plan.yarns if yarn.use == "weft")
     wraps = diameters_per_cm(tex, fibre.constant)
-    return plan_winding(plan.palette, card_width_mm=wish.card_width_mm, wraps_per_cm=wraps)
+    woven, _ = needed_of_plan(plan)  # by what is woven: a plan like another has other shares
+    return plan_winding(woven, card_width_mm=wish.card_width_mm, wraps_per_cm=wraps)
 
 
 def _small(wish: SheetWish) -> bytes | None:

@@ -29,19 +29,20 @@ from palette.stripes.handling import handling_of
 __all__ = ["choices_pages", "choices_pdf", "choices_png"]
 
 _ON_A_PAGE = 12
-_WORDS_MM = 22.0
+_FIGURES_MM, _LINE_MM = 12.2, 3.2
 _GAP_MM = 5.0
 _HEAD_MM = 21.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Cells:
-    """A grid of equal cells, and the scale that fits every cloth into one."""
+    """A grid of equal cells, room for the longest words, and the scale that fits every cloth."""
 
     columns: int
     rows: int
     width: float
     height: float
+    words: float
     factor: float
 
 
@@ -54,10 +55,18 @@ def _cells(choices: Sequence[Choice], width_mm: float, paper: Paper, count: int)
         rows = math.ceil(count / columns)
         width = (paper.inner_width_mm + _GAP_MM) / columns - _GAP_MM
         height = (high + _GAP_MM) / rows - _GAP_MM
-        if width < 12 or height - _WORDS_MM < 15:
+        if width < 12:
             continue
-        factor = min(width / width_mm, (height - _WORDS_MM) / longest)
-        found.append(_Cells(columns=columns, rows=rows, width=width, height=height, factor=factor))
+        lines = max(len(wrapped(choice.how, SMALL, width)) for choice in choices)
+        words = _FIGURES_MM + _LINE_MM * lines
+        if height - words < 15:
+            continue
+        factor = min(width / width_mm, (height - words) / longest)
+        found.append(
+            _Cells(
+                columns=columns, rows=rows, width=width, height=height, words=words, factor=factor
+            )
+        )
     return max(found, key=lambda cells: (cells.factor, -cells.columns))
 
 
@@ -116,7 +125,7 @@ def choices_pages(
 def _choice(page: Page, choice: Choice, cells: _Cells, x: float, y: float, width: float) -> None:
     cloth = choice.plan
     kept = MM_PER_CM / cloth.picks_per_cm * (1 - cloth.shrinkage_length) * cells.factor
-    below = y + cells.height - _WORDS_MM
+    below = y + cells.height - cells.words
     for stripe in cloth.stripes:
         top = below - stripe.last_pick * kept
         page.box(x, top, width, stripe.picks * kept, fill=stripe.hex)
@@ -131,10 +140,10 @@ def _choice(page: Page, choice: Choice, cells: _Cells, x: float, y: float, width
     shuttles = handling_of(cloth).most_in_play
     words = "1 shuttle" if shuttles == 1 else f"up to {shuttles} shuttles"
     page.text(x, below + 8.6, words, SMALL, ink=QUIET, room_mm=cells.width)
-    at = below + 12.2
-    for line in wrapped(choice.how, SMALL, cells.width, most=3):
+    at = below + _FIGURES_MM
+    for line in wrapped(choice.how, SMALL, cells.width):
         page.text(x, at, line, SMALL)
-        at += 3.2
+        at += _LINE_MM
 
 
 def choices_pdf(

@@ -197,12 +197,18 @@ def _look_at(page: Page, plan: Plan, x: float, y: float, width: float, height: f
         lines = wrapped(warning, BODY, width)
         more = len(plan.warnings) - number
         if at + 4.2 * len(lines) > most - (4.2 if more > 1 else 0):
-            page.text(x, at, f"and {more} more, in the notes", CAPTION, ink=WARN)
+            words = f"and {more} more, in the notes" if number else _all_in_the_notes(more)
+            page.text(x, at, words, CAPTION, ink=WARN, room_mm=width)
             return
         for line in lines:
             page.text(x, at, line, BODY)
             at += 4.2
         at += 1.2
+
+
+def _all_in_the_notes(count: int) -> str:
+    """Point to the notes where this page has room for none of them."""
+    return "read the note at the end" if count == 1 else f"read the {count} notes at the end"
 
 
 def _figures(page: Page, plan: Plan, paper: Paper, y: float) -> None:

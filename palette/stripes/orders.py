@@ -5,6 +5,7 @@ Nothing heavy is imported here, so a command can print its help from it.
 
 from __future__ import annotations
 
+import difflib
 from collections.abc import Callable
 from dataclasses import dataclass
 
@@ -146,5 +147,8 @@ def order_named(name: str) -> Order:
     'mirrored about the middle'
     """
     if name not in ORDERS:
-        raise InputError("order", f"must be one of {', '.join(ORDERS)}", got=repr(name))
+        near = difflib.get_close_matches(name.lower(), ORDERS, n=1)
+        remedy = f"Did you mean {near[0]}?" if near else ""
+        rule = f"must be one of {', '.join(ORDERS)}"
+        raise InputError("order", rule, got=repr(name), remedy=remedy)
     return ORDERS[name]

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+import difflib
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from palette.errors import InputError
 from palette.loom.defaults import COMMON_PRACTICE, Range
@@ -14,12 +15,14 @@ __all__ = [
     "COMBING_LOSS",
     "FLEECE_TO_YARN",
     "SPINNING_LOSS",
+    "WOOL_BREEDS",
     "YIELDS",
     "Bobbins",
     "FleeceNeed",
     "bobbins_to_fill",
     "fleece_needed",
     "yarn_from_fleece",
+    "yield_of",
 ]
 
 _LEEDS = "Encyclopaedia Britannica, 14th ed., Wool: Leeds analyses by Barker and Wilson"
@@ -43,6 +46,15 @@ YIELDS: dict[str, Range] = {
 }
 """Clean fibre as a share of the raw fleece, by kind."""
 
+WOOL_BREEDS = (
+    *("blackface", "bluefaced leicester", "border leicester", "cheviot", "clun forest"),
+    *("coopworth", "cotswold", "dorset", "finn", "gotland", "hampshire", "herdwick"),
+    *("icelandic", "jacob", "kerry hill", "leicester", "lincoln", "masham", "norwegian"),
+    *("polwarth", "rambouillet", "romney", "ryeland", "shetland", "suffolk", "swaledale"),
+    *("targhee", "teeswater", "texel", "wensleydale", "zwartbles"),
+)
+"""Sheep whose fleece has no published figure here: they take the range of wool."""
+
 FLEECE_TO_YARN: dict[str, Range] = {
     "alpaca": Range(low=0.75, high=0.80, label="a fibre mill, clean-looking fleece to yarn"),
 }
@@ -56,6 +68,38 @@ COMBING_LOSS = Range(low=0.10, high=0.30, label="common practice: the short fibr
 
 SPINNING_LOSS = Range(low=0.02, high=0.05, label=COMMON_PRACTICE)
 """Share of the prepared fibre lost in spinning, plying and washing the skeins."""
+
+
+def yield_of(kind: str) -> Range:
+    """Clean fibre as a share of the raw fleece of a kind or a breed.
+
+    Parameters
+    ----------
+    kind : str
+        A key of `YIELDS`, or a breed of `WOOL_BREEDS`, which takes the range of wool.
+
+    Raises
+    ------
+    InputError
+        A kind that is not known.
+
+    Examples
+    --------
+    >>> yield_of("Merino").low, yield_of("romney").low
+    (0.45, 0.43)
+    >>> yield_of("romney").label
+    "no figure for romney, so that of any wool: an alpaca breeder's page, a trade claim"
+    """
+    name = " ".join(kind.lower().split())
+    if name in YIELDS:
+        return YIELDS[name]
+    if name in WOOL_BREEDS:
+        wool = YIELDS["wool"]
+        return replace(wool, label=f"no figure for {name}, so that of any wool: {wool.label}")
+    near = difflib.get_close_matches(name, [*YIELDS, *WOOL_BREEDS], n=1)
+    remedy = f"Did you mean {near[0]}?" if near else "For any other sheep take wool."
+    rule = f"must be one of {', '.join(YIELDS)}, or a breed of sheep"
+    raise InputError("fleece", rule, got=repr(kind), remedy=remedy)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -69,3 +69,7 @@ def test_a_plan_says_how_much_and_a_palette_does_not(
     found, none = colours_needed(colours)
     assert [swatch.name for swatch in found.swatches] == [s.name for s in hedge.swatches]
     assert none == {}
+
+
+def test_a_plan_without_reckoned_yarn_has_its_palette(pair: Plan) -> None:
+    assert needed_of_plan(replace(pair, yarns=())) == (pair.palette, {})

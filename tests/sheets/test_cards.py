@@ -9,6 +9,7 @@ from PIL import Image
 from pypdf import PdfReader
 
 from palette.errors import InputError
+from palette.sheets.any_sheet import sheet_bytes
 from palette.sheets.choices_card import choices_pages, choices_pdf, choices_png
 from palette.sheets.fonts import width_mm
 from palette.sheets.light_card import light_card, light_card_png
@@ -216,3 +217,30 @@ def test_light_card_shows_both_and_rings_the_neutral_point() -> None:
 def test_light_card_refuses_pictures_of_two_sizes() -> None:
     with pytest.raises(InputError, match="picture after: must have the size of the picture before"):
         light_card(GRADIENT, GRADIENT[:5])
+
+
+def test_a_caption_is_never_cut(plan_maker) -> None:
+    """Whatever is said of an arrangement is said whole, above the foot of the page."""
+    how = "mirrored, with two colours changing places in the second half, and that three times over"
+    choices = [dataclasses.replace(choice, how=how) for choice in choices_of(plan_maker, 12)]
+    for paper in ("A4", "Letter"):
+        (page,) = choices_pages(choices, finished_width_mm=400.0, paper=paper)
+        words = [mark.text for mark in page.marks if isinstance(mark, Words)]
+        said = " ".join(words)
+        assert said.count(how) == 12
+        stays_inside(page)
+
+
+def test_a_winding_is_in_the_shares_that_are_woven(plan_maker) -> None:
+    """Where stripes were set otherwise, the card shows the cloth and not the photograph."""
+    plan = plan_maker(6, 3)
+    wefts = [yarn for yarn in plan.yarns if yarn.use == "weft"]
+    picks = {yarn.colour: 100 * (place + 1) for place, yarn in enumerate(wefts)}
+    yarns = tuple(
+        dataclasses.replace(yarn, picks=picks[yarn.colour]) if yarn.use == "weft" else yarn
+        for yarn in plan.yarns
+    )
+    pdf = sheet_bytes(dataclasses.replace(plan, yarns=yarns), "winding.pdf")
+    text = PdfReader(io.BytesIO(pdf)).pages[0].extract_text()
+    total = sum(picks.values())
+    assert all(f"{100 * part / total:.1f} %" in text for part in picks.values())

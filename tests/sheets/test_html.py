@@ -105,3 +105,26 @@ def test_several_cloths_can_be_chosen(plan_maker) -> None:
     text = sheet_html(plan_maker(5, 3, cloths=3, picks=200)).decode()
     assert text.count("<option") == 3
     assert 'id="stripes-2"' in text
+
+
+def test_a_plan_without_reckoned_yarn_still_has_its_page(plan: Plan) -> None:
+    assert "Pick list" in sheet_html(replace(plan, yarns=())).decode()
+
+
+def test_what_to_leave_between_the_cloths_stands_in_the_lists(plan_maker) -> None:
+    plan = plan_maker(5, 3, cloths=2, picks=200)
+    warp = replace(plan.warp, fringe_mm=0.0, gap_mm=50.0, sampling_mm=200.0)
+    yarns = tuple(replace(yarn, sampling_length_m=20.0) for yarn in plan.yarns)
+    text = sheet_html(replace(plan, warp=warp, yarns=yarns)).decode()
+    lists = text.partition('id="pick-list"')[2].partition('id="warp"')[0]
+    order = [
+        lists.index(words)
+        for words in (
+            "First weave 20 cm for sampling.",
+            "Towel 1:",
+            "Leave 5 cm of warp, then Towel 2.",
+            "Towel 2:",
+            "is for 20 cm of sampling",
+        )
+    ]
+    assert order == sorted(order)

@@ -274,3 +274,13 @@ def test_what_lies_between_the_cloths_stands_in_the_pick_lists(plan_maker) -> No
     assert "Towel 1" in first
     assert "Towel 1" in between
     assert any("Of the weft, 160 m is for 20 cm of sampling" in page for page in text)
+
+
+def test_where_no_note_has_room_the_first_page_says_where_they_are(plan_maker) -> None:
+    long = "Look at this before you begin, and at that, and at the other thing too. " * 60
+    for count, said in ((1, "read the note at the end"), (4, "read the 4 notes at the end")):
+        notes = tuple(f"{n}: {long}" for n in range(count))
+        page = sheet_pages(plan_maker(12, 6, warnings=notes), photo_jpeg=photo_jpeg())[0]
+        words = words_of(page)
+        assert said in words
+        assert not any(word.endswith("more, in the notes") for word in words)

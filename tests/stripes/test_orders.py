@@ -176,6 +176,12 @@ def test_unknown_order_is_refused_with_the_list() -> None:
         order_named("random")
 
 
+@pytest.mark.parametrize(("typed", "meant"), [("miror", "mirrored"), ("Nearst", "nearest")])
+def test_a_slip_in_the_name_of_an_order_is_answered(typed: str, meant: str) -> None:
+    with pytest.raises(InputError, match=rf"got '{typed}'\. Did you mean {meant}\?"):
+        order_named(typed)
+
+
 @settings(max_examples=20)
 @given(palettes(max_size=1), st.sampled_from(list(ORDERS)))
 def test_one_colour_is_one_stripe(palette: Palette, order: str) -> None:

@@ -14,10 +14,12 @@ from palette.yarn.fleece import (
     COMBING_LOSS,
     FLEECE_TO_YARN,
     SPINNING_LOSS,
+    WOOL_BREEDS,
     YIELDS,
     bobbins_to_fill,
     fleece_needed,
     yarn_from_fleece,
+    yield_of,
 )
 
 DATA = Path(__file__).parents[1] / "data"
@@ -118,3 +120,24 @@ def test_refusals():
         fleece_needed(float("nan"), clean_yield=0.5)
     with pytest.raises(InputError, match="bobbin: must be more than 0, and finite; got 0"):
         bobbins_to_fill(100, parse_count("Nm 8"), bobbin_g=0)
+
+
+def test_a_breed_without_a_figure_takes_that_of_wool() -> None:
+    romney = yield_of("Romney")
+    assert (romney.low, romney.high) == (YIELDS["wool"].low, YIELDS["wool"].high)
+    assert romney.label.startswith("no figure for romney, so that of any wool: ")
+    assert all(yield_of(breed).low == YIELDS["wool"].low for breed in WOOL_BREEDS)
+    assert all(yield_of(kind.upper()) == found for kind, found in YIELDS.items())
+    assert not set(WOOL_BREEDS) & set(YIELDS)
+
+
+@pytest.mark.parametrize(
+    ("kind", "remedy"),
+    [("romny", "Did you mean romney?"), ("xyzzy", "For any other sheep take wool.")],
+)
+def test_an_unknown_kind_of_fleece_is_answered(kind: str, remedy: str) -> None:
+    with pytest.raises(InputError) as refused:
+        yield_of(kind)
+    said = str(refused.value)
+    assert "fleece: must be one of merino, corriedale" in said
+    assert said.endswith(f"or a breed of sheep; got '{kind}'. {remedy}")
