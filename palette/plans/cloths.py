@@ -102,7 +102,8 @@ def _cloth(
     palette, names = yarns.palette(_palette(brief, paths, photos), name)
     if names:
         brief = brief.changed(renamed_wishes(brief, names))
-    if brief.like is not None:
+    edited = brief.stripes is not None and bool(_in_table(Path(brief.stripes), name))
+    if brief.like is not None and not edited:
         if brief.like not in made:
             rule = f"must name an earlier cloth ({', '.join(made) or 'there is none'})"
             raise BriefError("like", rule, got=repr(brief.like))

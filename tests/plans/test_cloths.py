@@ -147,6 +147,24 @@ def test_two_cloths_of_one_name_are_refused(source: str) -> None:
         plan_cloths(Brief.of({"palette": source, "cloth": [{"name": "a"}, {"name": "a"}]}))
 
 
+def test_stripes_edited_by_hand_win_over_those_of_another_cloth(
+    source: str, spring: str, tmp_path: Path
+) -> None:
+    own = [{}, {"like": "t 1", "palette": spring}]
+    wishes = {"palette": source, "name": "t", "length": "60cm"}
+    brief = Brief.of({**wishes, "cloth": own})
+    plan = plan_from_stripes(brief, plan_cloths(brief))
+    table = tmp_path / "stripes.csv"
+    text = stripes_csv(plan).decode().replace("second moss", "ivy")
+    table.write_text(text, encoding="utf-8", newline="")
+    edited = plan_cloths(Brief.of({**wishes, "stripes": str(table), "cloth": own}))
+    assert "ivy" in edited[1].colours
+    first_alone = [line for line in text.splitlines() if not line.startswith("t 2")]
+    table.write_text("\n".join(first_alone), encoding="utf-8")
+    like = plan_cloths(Brief.of({**wishes, "stripes": str(table), "cloth": own}))
+    assert like[1].stripes == plan.cloths[1].stripes
+
+
 def two_towels(source: str, spring: str, **own: object) -> Plan:
     wishes = {"palette": source, "name": "t", "length": "60cm", "sampling": "20cm"}
     brief = Brief.of({**wishes, "cloth": [{}, {"palette": spring, **own}]})
