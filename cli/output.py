@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
+import re
 import sys
 from collections.abc import Iterable, Sequence
 from dataclasses import asdict
@@ -17,14 +19,39 @@ CIELAB = (
 ERROR = "Errors are differences as seen (CIEDE2000): under 1 hardly shows, 5 is plain to see."
 
 
+_UNSEEN = re.compile(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e\u2066-\u2069\ud800-\udfff]")
+"""Characters that a terminal obeys instead of showing; line ends are left."""
+_SHOWN = re.compile(r"\x1b\[(?:48;2;\d+;\d+;\d+|0)m")
+"""What `block` writes."""
+
+
 def result(text: str) -> None:
     """Print a result on stdout, and end its last line once."""
-    print(text.removesuffix("\n"))
+    print(_seen(text.removesuffix("\n")))
 
 
 def talk(text: str) -> None:
-    """Say something on stderr."""
-    print(text, file=sys.stderr)
+    """Say something on stderr; where it is closed or full that stops nothing."""
+    with contextlib.suppress(OSError):
+        print(_seen(text), file=sys.stderr)
+
+
+def _seen(text: str) -> str:
+    """Text with the characters that a terminal would obey written out, colour blocks left."""
+    if _UNSEEN.search(text) is None:
+        return text
+    parts, start = [], 0
+    for colour in [*_SHOWN.finditer(text), None]:
+        end = len(text) if colour is None else colour.start()
+        parts.append(_UNSEEN.sub(_written_out, text[start:end]))
+        if colour is not None:
+            parts.append(colour.group())
+            start = colour.end()
+    return "".join(parts)
+
+
+def _written_out(character: re.Match[str]) -> str:
+    return f"\\u{ord(character.group()):04x}"  # as JSON writes it, so that JSON stays JSON
 
 
 def warn(warnings: Iterable[str]) -> None:

@@ -12,7 +12,7 @@ import typer
 
 from palette.errors import InputError
 
-__all__ = ["UsageError", "refusal"]
+__all__ = ["UsageError", "check_length", "refusal"]
 
 UsageError: type[Exception] = typer.BadParameter.__bases__[0]
 
@@ -23,6 +23,14 @@ _RULES = (
     (r"x>=(\d+)", r"must be at least \1"),
     (r"not one of (.+?)\.?$", r"must be one of \1"),
 )
+
+
+def check_length(words: Iterable[str], *, most: int) -> None:
+    """Refuse a word that is longer than anything that can be meant; raises InputError."""
+    for word in words:
+        if len(word) > most:
+            rule = f"must be at most {most:,} characters"
+            raise InputError("what was typed", rule, got=f"{len(word):,}, {word[:20]!r} ...")
 
 
 def refusal(error: Any, words: Iterable[str] | None = None) -> InputError:  # noqa: ANN401 - Typer's own

@@ -49,7 +49,7 @@ def test_help_stays_light() -> None:
         "import io, contextlib, cli.main\n"
         "sys.argv = ['leafweft', '--help']\n"
         "with contextlib.redirect_stdout(io.StringIO()), contextlib.suppress(SystemExit):\n"
-        "    cli.main.app()\n"
+        "    cli.main.run()\n"
     )
     code = f"import sys\n{statement}print(*{{name.split('.')[0] for name in sys.modules}})"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)

@@ -10,7 +10,7 @@ import typer
 from cli.options import Force, Json, Out, takes
 
 _WORKERS_NEED = (
-    "cli.main",
+    "cli.application",
     "palette.plans.each",
     "palette.plans.brief",
     "palette.sheets.palette_files",

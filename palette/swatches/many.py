@@ -14,7 +14,7 @@ from palette.photo.photo import Photo
 from palette.photo.reading import read_photo
 from palette.swatches.extraction import extract
 from palette.swatches.palette import Palette
-from palette.swatches.workers import worker_context
+from palette.swatches.workers import leave_interrupts, make_ready, worker_context
 
 __all__ = ["Outcome", "extract_many", "photo_files"]
 
@@ -120,7 +120,11 @@ def extract_many(
     if jobs == 1 or len(names) < 2:
         yield from map(work, names)
         return
-    with ProcessPoolExecutor(min(jobs, len(names)), mp_context=worker_context()) as pool:
+    make_ready()
+    context = worker_context()
+    with ProcessPoolExecutor(
+        min(jobs, len(names)), mp_context=context, initializer=leave_interrupts
+    ) as pool:
         yield from pool.map(work, names)
 
 

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import multiprocessing
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager
 from multiprocessing.context import BaseContext
 
-__all__ = ["make_ready", "worker_context"]
+__all__ = ["leave_interrupts", "make_ready", "worker_context"]
 
 _LOADED_ONCE = (
     "palette.swatches.many",
@@ -46,4 +49,20 @@ def make_ready(*more: str) -> None:
     if worker_context(*more).get_start_method() == "forkserver":
         from multiprocessing.forkserver import ensure_running
 
-        ensure_running()
+        with _interrupts_held():
+            ensure_running()
+
+
+def leave_interrupts() -> None:
+    """Leave Ctrl-C to the process that started this one; for the start of a worker."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+
+@contextmanager
+def _interrupts_held() -> Iterator[None]:
+    """Hold Ctrl-C back in processes that are started inside, while they load and ever after."""
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
+    try:
+        yield
+    finally:
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)

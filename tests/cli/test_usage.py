@@ -70,6 +70,6 @@ def test_being_stopped_is_said(leafweft: Callable, monkeypatch: pytest.MonkeyPat
     def stop(*_: object, **__: object) -> None:
         raise typer.Abort
 
-    monkeypatch.setattr("cli.main.app", stop)
+    monkeypatch.setattr("cli.application.Commands.invoke", stop)
     done = leafweft("plan", "x")
     assert (done.code, done.err) == (130, "leafweft: stopped before it was done.\n")

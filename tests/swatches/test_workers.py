@@ -2,6 +2,7 @@
 
 import importlib.util
 import multiprocessing
+import signal
 
 import pytest
 
@@ -27,3 +28,11 @@ def test_being_ready_twice_does_no_harm() -> None:
     workers.make_ready()
     with workers.worker_context().Pool(1) as pool:
         assert pool.map(abs, [-1]) == [1]
+
+
+def test_workers_leave_ctrl_c_to_the_program() -> None:
+    workers.make_ready()
+    context = workers.worker_context()
+    with context.Pool(1, initializer=workers.leave_interrupts) as pool:
+        assert pool.apply(signal.getsignal, (signal.SIGINT,)) is signal.SIG_IGN
+    assert signal.SIGINT not in signal.pthread_sigmask(signal.SIG_BLOCK, ())
