@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -10,6 +11,8 @@ if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
 __all__ = ["brief_from"]
+
+_WHOLE = re.compile(r"-?[0-9]{1,9}")
 
 
 def brief_from(
@@ -32,6 +35,6 @@ def brief_from(
 
 def _typed(key: str, value: object) -> object:
     """Turn the number of colours into a number; the brief says what else it may be."""
-    if key == "colours" and isinstance(value, str) and value.lstrip("-").isdigit():
+    if key == "colours" and isinstance(value, str) and _WHOLE.fullmatch(value):
         return int(value)
     return tuple(value) if isinstance(value, list) else value

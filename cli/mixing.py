@@ -48,7 +48,7 @@ def wanted_colour(text: str, palette: Path | None) -> tuple[float, float, float]
 
 def most_parts(text: str) -> int:
     """Read the number of fleeces or dyes; raises InputError."""
-    if not (text.isdecimal() and 1 <= int(text) <= _MOST_PARTS):
+    if text not in map(str, range(1, _MOST_PARTS + 1)):
         rule = f"must be a whole number from 1 to {_MOST_PARTS}"
         raise refused("--parts", rule, got=repr(text))
     return int(text)

@@ -57,13 +57,14 @@ class LeafweftError(Exception):
     """
 
     exit_code = 1
+    _LONGEST_GOT = 200
 
     def __init__(self, thing: str, rule: str, *, got: str = "", remedy: str = "") -> None:
         self.thing = thing
         self.rule = rule
-        self.got = got
+        self.got = got if len(got) <= self._LONGEST_GOT else f"{got[: self._LONGEST_GOT]} ..."
         self.remedy = remedy
-        came = f"; got {got}" if got else ""
+        came = f"; got {self.got}" if got else ""
         todo = f" {remedy}" if remedy else ""
         super().__init__(f"{thing}: {rule}{came}.{todo}")
 

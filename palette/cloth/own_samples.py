@@ -23,6 +23,7 @@ from palette.cloth.mixing_law import channels_to_lab, lab_to_channels, mix_chann
 from palette.errors import InputError, TableError
 from palette.perception.colour_text import parse_colour
 from palette.perception.difference import ciede2000
+from palette.text_files import read_text
 
 __all__ = ["LEAST_SAMPLES", "OwnYarn", "WovenSample", "fit_own_yarn", "read_own_samples"]
 
@@ -34,6 +35,7 @@ _WIDE, _NARROW = 60.0, 25.0  # CIELAB radii: what holds for all her yarn; what h
 _WIDE_VARIANCE, _NARROW_VARIANCE = 0.06, 0.02
 _NOISE = 4.0  # variance of one sample in squared steps of lightness: two steps, as with a camera
 _COLUMNS = ("warp", "weft", "cloth")
+_MOST_BYTES = 4_000_000  # as any table
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -161,32 +163,31 @@ def read_own_samples(path: Path) -> tuple[WovenSample, ...]:
         A file that cannot be read, a column missing, or a cell that is no colour.
     """
     thing = f"samples {path.name}"
-    try:
-        text = path.read_text(encoding="utf-8-sig")
-    except UnicodeDecodeError:
-        got, remedy = "bytes that are no text", "Save it as CSV in UTF-8."
-        raise TableError(thing, "must be a CSV file", got=got, remedy=remedy) from None
-    except OSError as error:
-        said = (error.strerror or "an error").lower()
-        remedy = "Check the name and the folder."
-        raise TableError(
-            thing, "must be a file that can be read", got=said, remedy=remedy
-        ) from None
+    text = read_text(
+        path,
+        most_bytes=_MOST_BYTES,
+        error=TableError,
+        thing=thing,
+        rule="must be a file that can be read",
+        form="must be a CSV file in UTF-8",
+    )
     # A remark may stand above the header; further down a line may begin with a hex code.
     lines = list(
         dropwhile(lambda line: line.startswith("#") or not line.strip(), text.splitlines())
     )
     delimiter = ";" if lines and lines[0].count(";") > lines[0].count(",") else ","
     table = csv.DictReader(io.StringIO("\n".join(lines)), delimiter=delimiter)
-    names = [(name or "").strip().lower() for name in table.fieldnames or ()]
+    try:
+        names = [(name or "").strip().lower() for name in table.fieldnames or ()]
+        table.fieldnames = names
+        rows = list(table)
+    except csv.Error as problem:
+        raise TableError(thing, f"must be proper CSV ({problem})") from None
     missing = [name for name in _COLUMNS if name not in names]
     if missing:
         rule = "must have the columns warp, weft and cloth"
         raise TableError(thing, rule, got=", ".join(names) or "nothing")
-    table.fieldnames = names
-    return tuple(
-        _sample(row, f"{thing}, row {number}") for number, row in enumerate(table, start=1)
-    )
+    return tuple(_sample(row, f"{thing}, row {number}") for number, row in enumerate(rows, start=1))
 
 
 def _sample(row: dict[str, str | None], thing: str) -> WovenSample:

@@ -35,6 +35,7 @@ from palette.yarn.packages import parse_package
 
 __all__ = ["Brief", "BriefValue"]
 
+_LONGEST_TEXT = 4000  # a draft typed out for 700 ends has 1400
 BriefValue = str | int | tuple[str, ...] | None
 """What one key of a brief holds."""
 
@@ -221,6 +222,7 @@ class Brief(BaseModel):
         >>> brief.length.mm, brief.width.text, brief.unit_system.value
         (1828.8, '25cm', 'imperial')
         """
+        _check_lengths(asked, where or str)
         filled: dict[str, object] = {key: option.default for key, option in OPTIONS.items()}
         filled["colours"] = int(str(filled["colours"]))
         filled |= {key: _frozen(value) for key, value in asked.items()}
@@ -258,6 +260,15 @@ class Brief(BaseModel):
     ) -> Self:
         """Make the same brief with other values for some keys."""
         return self.of({**dict(self.values), "cloth": self.cloth, **changes}, where)
+
+
+def _check_lengths(asked: Mapping[str, object], where: Callable[[str], str]) -> None:
+    """Refuse a text that is longer than anything that can be meant."""
+    for key, value in asked.items():
+        for text in value if isinstance(value, list | tuple) else (value,):
+            if isinstance(text, str) and len(text) > _LONGEST_TEXT:
+                rule = f"must be at most {_LONGEST_TEXT:,} characters"
+                raise BriefError(where(key), rule, got=f"{len(text):,}")
 
 
 def _frozen(value: object) -> object:

@@ -9,14 +9,17 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from palette.errors import BriefError, FileError, LeafweftError
+from palette.errors import BriefError, LeafweftError
+from palette.plans.nesting import MOST_NESTED, too_deep
 from palette.plans.options import OPTIONS
+from palette.text_files import read_text
 
 if TYPE_CHECKING:
     from palette.plans.brief import Brief
 
 __all__ = ["PATH_KEYS", "brief_toml", "paths_of", "read_brief", "with_paths"]
 
+_MOST_BYTES = 1_000_000  # a brief with every value has some 8 kB
 PATH_KEYS = ("photo", "palette", "stripes", "mask")
 """Keys that hold a path, or several."""
 
@@ -68,24 +71,27 @@ def read_brief(path: Path) -> tuple[dict[str, object], Callable[[str], str]]:
     BriefError
         The file is not TOML; the message names the line.
     """
-    try:
-        text = path.read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        missing = isinstance(error, FileNotFoundError)
-        remedy = "Check the name and the folder." if missing else ""
-        rule = "must be a text file that can be read"
-        raise FileError(f"brief {path}", rule, got=_reason(error), remedy=remedy) from None
-    try:
-        values = tomllib.loads(text)
-    except tomllib.TOMLDecodeError as error:
-        remedy = 'Each line reads like: length = "180cm".'
-        raise BriefError(f"brief {path}", "must be TOML", got=str(error), remedy=remedy) from None
-    values = with_paths(values, lambda text: str(path.parent / text))
+    rule = "must be a text file that can be read"
+    text = read_text(path, most_bytes=_MOST_BYTES, thing=f"brief {path}", rule=rule, form=rule)
+    values = with_paths(_values(text, f"brief {path}"), lambda text: str(path.parent / text))
     return values, lambda key: f"{path.name}, line {_line_of(key, text)}, {key}"
 
 
-def _reason(error: Exception) -> str:
-    return FileError.why(error) if isinstance(error, OSError) else "bytes that are no text"
+def _values(text: str, thing: str) -> dict[str, object]:
+    remedy = 'Each line reads like: length = "180cm".'
+    try:
+        values = tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise BriefError(thing, "must be TOML", got=str(error), remedy=remedy) from None
+    except ValueError:  # more digits than Python reads
+        raise BriefError(thing, "must be TOML", got="a number too long", remedy=remedy) from None
+    except RecursionError:
+        pass
+    else:
+        if not too_deep(values):
+            return values
+    rule = f"must nest its lists at most {MOST_NESTED} deep"
+    raise BriefError(thing, rule, got="deeper ones", remedy=remedy)
 
 
 def _line_of(key: str, text: str) -> int:

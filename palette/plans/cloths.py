@@ -11,7 +11,7 @@ from palette.errors import BriefError, LeafweftError
 from palette.plans.cloth_keys import check_cloth_key
 from palette.plans.json_text import kind_of
 from palette.plans.like import cloth_like, in_colours_of
-from palette.plans.loading import is_contract_file, load_plan
+from palette.plans.loading import is_contract_file, load_plan, text_of
 from palette.plans.making import plan_cloth
 from palette.plans.taking import palette_of, photos_of
 from palette.plans.wishes import renamed_wishes
@@ -144,7 +144,7 @@ def _edited(paths: tuple[Path, ...]) -> StripePlan | None:
     """Give the plan whose stripes were edited, where the palette comes from a plan file."""
     if len(paths) != 1 or not is_contract_file(paths[0]):
         return None
-    kind = kind_of(paths[0].read_text(encoding="utf-8"), thing=str(paths[0]))
+    kind = kind_of(text_of(paths[0]), thing=str(paths[0]))
     return load_plan(paths[0]).cloths[0] if kind == "leafweft/plan" else None
 
 

@@ -6,6 +6,7 @@ import json
 from typing import TYPE_CHECKING, TypeVar
 
 from palette.errors import ContractError
+from palette.plans.nesting import MOST_NESTED, too_deep
 
 if TYPE_CHECKING:
     from pydantic import BaseModel, ValidationError
@@ -26,15 +27,27 @@ def kind_of(text: str, *, thing: str) -> str:
 
     Raises ContractError where the text is not JSON or holds no kind.
     """
-    try:
-        content = json.loads(text)
-    except ValueError as error:
-        raise ContractError(thing, "must be JSON", got=_said(text, error)) from None
+    content = _content(text, thing)
     kind = content.get("kind") if isinstance(content, dict) else None
     if not isinstance(kind, str):
         rule = "must say its kind, leafweft/palette or leafweft/plan"
         raise ContractError(thing, rule, got="none")
     return kind
+
+
+def _content(text: str, thing: str) -> object:
+    """Read JSON that is nested no deeper than such files are."""
+    try:
+        content = json.loads(text)
+    except ValueError as error:
+        raise ContractError(thing, "must be JSON", got=_said(text, error)) from None
+    except RecursionError:
+        content = None
+    else:
+        if not too_deep(content):
+            return content
+    rule = f"must nest its lists at most {MOST_NESTED} deep"
+    raise ContractError(thing, rule, got="deeper ones")
 
 
 def _said(text: str, error: ValueError) -> str:

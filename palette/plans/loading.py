@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
-from palette.errors import ContractError, FileError
+from palette.errors import ContractError
 from palette.plans.json_text import kind_of
 from palette.plans.plan import Plan
 from palette.swatches.palette import Palette
+from palette.text_files import read_text
 
-__all__ = ["is_contract_file", "load_palette", "load_plan", "text_of", "unreadable"]
+__all__ = ["is_contract_file", "load_palette", "load_plan", "text_of"]
 
-_MOST_BYTES = 64 * 2**20  # a plan of 100 000 stripes has under half of this
+_MOST_BYTES = 64_000_000  # a plan of 100 000 stripes has under half of this
 
 
 def is_contract_file(path: Path) -> bool:
@@ -21,28 +23,8 @@ def is_contract_file(path: Path) -> bool:
 
 def text_of(path: Path) -> str:
     """Read a file, or the ``plan.json`` in a folder, as text; raises as `load_plan` does."""
-    try:
-        if path.is_dir():
-            path = path / "plan.json"
-        if path.stat().st_size > _MOST_BYTES:
-            raise ContractError(
-                str(path), "must be under 64 MB", got=f"{path.stat().st_size} bytes"
-            )
-        return path.read_text(encoding="utf-8")
-    except UnicodeDecodeError:
-        raise ContractError(str(path), "must be JSON", got="bytes that are no text") from None
-    except OSError as error:
-        raise unreadable(path, error) from None
-
-
-def unreadable(path: Path, error: OSError) -> FileError:
-    """Say in plain words why a file cannot be opened."""
-    if isinstance(error, FileNotFoundError):
-        remedy = "Check the name and the folder."
-        return FileError(str(path), "must be a file", got="nothing by that name", remedy=remedy)
-    if isinstance(error, IsADirectoryError):
-        return FileError(str(path), "must be a file", got="a folder")
-    return FileError(str(path), "must be a file that can be read", got=FileError.why(error))
+    place = path / "plan.json" if os.path.isdir(path) else path
+    return read_text(place, most_bytes=_MOST_BYTES, error=ContractError, form="must be JSON")
 
 
 def load_plan(path: Path) -> Plan:

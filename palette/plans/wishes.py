@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from palette.errors import InputError
@@ -76,7 +77,7 @@ def _pairs(words: tuple[str, ...], thing: str, unit: str) -> list[tuple[str, int
     pairs = []
     for word in words:
         name, mark, number = word.rpartition("=")
-        if not (mark and name.strip() and number.strip().isdigit()):
+        if not (mark and name.strip() and re.fullmatch(r"\d{1,9}", number.strip())):
             remedy = f"Write it like moss green=40, the number being {unit}."
             raise InputError(thing, "must be a colour and a number", got=repr(word), remedy=remedy)
         pairs.append((name.strip(), int(number)))

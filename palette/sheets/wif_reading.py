@@ -7,13 +7,14 @@ import re
 from collections.abc import Mapping
 from pathlib import Path
 
-from palette.errors import ContractError, FileError
+from palette.errors import ContractError
 from palette.sheets.wif import WeavingFile, significant
 from palette.sheets.wif_writing import NAMES_SECTION
+from palette.text_files import read_file
 
 __all__ = ["parse_wif", "read_wif"]
 
-_MOST_BYTES = 32 * 2**20
+_MOST_BYTES = 32_000_000
 _MOST_THREADS = 1_000_000
 _CM = {"centimeters": 1.0, "inches": 2.54, "decipoints": 2.54 / 720}
 _YES, _NO = {"true", "on", "yes", "1"}, {"false", "off", "no", "0"}
@@ -54,19 +55,7 @@ def read_wif(path: str | Path) -> WeavingFile:
         If the file is missing, not text, or breaks the format; the message names the section.
     """
     place = Path(path)
-    try:
-        if place.stat().st_size > _MOST_BYTES:
-            rule = f"must be at most {_MOST_BYTES // 2**20} MiB"
-            raise ContractError(str(path), rule, got=f"{place.stat().st_size // 2**20} MiB")
-        data = place.read_bytes()
-    except ContractError:
-        raise
-    except (OSError, ValueError) as error:  # a name with a null in it is a ValueError
-        missing = isinstance(error, FileNotFoundError | ValueError)
-        got = FileError.why(error) if isinstance(error, OSError) else "nothing by that name"
-        rule = "must be a file" if missing else "must be a file that can be read"
-        remedy = "Check the name and the folder." if missing else ""
-        raise ContractError(str(path), rule, got=got, remedy=remedy) from None
+    data = read_file(place, most_bytes=_MOST_BYTES, error=ContractError)
     return parse_wif(data, thing=place.name)
 
 

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from palette.errors import TableError
+from palette.text_files import read_file
 
 __all__ = ["Table", "TableRow", "parse_number", "read_table"]
 
@@ -171,15 +172,8 @@ def read_table(
 
 def _text_of(path: Path) -> tuple[str, tuple[str, ...]]:
     """Text of a file, whichever way its spreadsheet encoded it."""
-    try:
-        data = path.read_bytes()
-    except OSError as problem:
-        remedy = "Check the name and the folder."
-        got = TableError.why(problem)
-        raise TableError(str(path), "must be a table (CSV)", got=got, remedy=remedy) from None
-    if len(data) > _LARGEST_BYTES:
-        got = f"{len(data) / 1e6:.1f} MB"
-        raise TableError(path.name, f"must be under {_LARGEST_BYTES // 1_000_000} MB", got=got)
+    rule = "must be a table (CSV)"
+    data = read_file(path, most_bytes=_LARGEST_BYTES, error=TableError, rule=rule)
     encoding = next((name for mark, name in _MARKS if data.startswith(mark)), "utf-8")
     warnings: tuple[str, ...] = ()
     try:
@@ -199,6 +193,7 @@ def _separator(
 ) -> str:
     """Separator under which most headings are known ones."""
     first = next(line for line in _without_hint(text).splitlines() if line.strip())
+    first = first[: csv.field_size_limit()]  # what is longer is refused with its row
     headings = {
         separator: [
             _plain(cell, columns) for cell in next(csv.reader([first], delimiter=separator))

@@ -111,6 +111,6 @@ def test_bad_tables(tmp_path, text, message):
 
 
 def test_a_file_that_is_not_there(tmp_path):
-    said = r"samples none.csv: must be a file that can be read; got no such file"
+    said = r"samples none.csv: must be a file that can be read; got nothing by that name"
     with pytest.raises(TableError, match=said):
         read_own_samples(tmp_path / "none.csv")

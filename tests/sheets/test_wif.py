@@ -165,6 +165,21 @@ def test_a_plan_comes_back(plan, weave: str) -> None:
     assert draft.tie_up == whole.draft.tie_up
 
 
+def test_hems_are_treadled_in_plain_weave(plan) -> None:
+    (cloth,) = plan.cloths
+    first, *body = cloth.stripes
+    hemmed = dataclasses.replace(
+        cloth, stripes=(dataclasses.replace(first, role="hem"), *body), step=1
+    )
+    twill = dataclasses.replace(plan, cloths=(hemmed,), draft=weave_named("2/2 twill"))
+    treadles = [pick[0] for pick in parse_wif(wif_bytes(twill)).treadling]
+    assert len(treadles) == cloth.total_picks
+    assert set(treadles[: first.picks]) == {5, 6}
+    assert treadles[first.picks : first.picks + 5] == [1, 2, 3, 4, 1]
+    back = draft_of_wif(parse_wif(wif_bytes(twill)))
+    assert back.treadling == tuple(treadles)
+
+
 def test_a_striped_warp_is_written(plan) -> None:
     runs = (
         WarpStripe(colour="bark", hex="#6a4a33", ends=34),
@@ -251,7 +266,7 @@ def test_damage_never_gives_anything_but_a_clear_error(junk: bytes, place: int) 
 def test_files_that_cannot_be_read(tmp_path: Path) -> None:
     with pytest.raises(ContractError, match=r"must be a file; got nothing by that name\. Check"):
         read_wif(tmp_path / "none.wif")
-    with pytest.raises(ContractError, match="must be a file that can be read"):
+    with pytest.raises(ContractError, match="must be a file; got a folder"):
         read_wif(tmp_path)
     place = tmp_path / "hedge.wif"
     place.write_bytes(FOREIGN)
