@@ -2,7 +2,8 @@
 
 import dataclasses
 
-from palette.sheets.marks import stripe_marks
+from palette.loom.drafts import weave_named
+from palette.sheets.marks import role_words, stripe_marks
 from palette.stripes.handling import handling_of
 from palette.stripes.plan import Stripe, StripePlan
 
@@ -48,3 +49,15 @@ def test_the_marks_agree_with_the_count_of_starts(plan_maker) -> None:
         marks = stripe_marks(cloth)
         assert sum(mark.before == "start" for mark in marks) == handling_of(cloth).total_starts
         assert sum(mark.after == "cut" for mark in marks) == handling_of(cloth).total_starts
+
+
+def test_a_hem_is_named_with_the_treadles_that_weave_it_plain(plan) -> None:
+    (cloth,) = plan.cloths
+    first, *body = cloth.stripes
+    hem = dataclasses.replace(first, role="hem")
+    border = dataclasses.replace(body[0], role="border")
+    edged = dataclasses.replace(cloth, stripes=(hem, border, *body[1:]))
+    twill = dataclasses.replace(plan, cloths=(edged,), draft=weave_named("2/2 twill"))
+    words = [role_words(twill, edged, stripe) for stripe in edged.stripes[:3]]
+    assert words == ["hem, treadles 5 and 6", "border", ""]
+    assert role_words(dataclasses.replace(twill, draft=plan.draft), edged, hem) == "hem"
