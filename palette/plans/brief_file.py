@@ -118,9 +118,11 @@ def brief_toml(brief: Brief) -> str:
             lines.append(f"# {option.says}{f' ({option.label})' if key in untouched else ''}")
         lines.append(f"{key} = {_toml(value)}")
     values = dict(brief.values)
-    for option in OPTIONS.values():
-        if option.unset and option.key not in values:
-            lines.append(f"# {option.key} (not set): {option.help}")
+    lines += [
+        f"# {option.key} (not set): {option.help}"
+        for option in OPTIONS.values()
+        if option.unset and option.key not in values
+    ]
     for cloth in brief.cloth:
         lines += ["", "[[cloth]]", *(f"{key} = {_toml(value)}" for key, value in cloth.items())]
     return "\n".join(lines) + "\n"
