@@ -45,5 +45,5 @@ def test_every_line_is_printed_whole(plan) -> None:
     for what, value in warp_lines(dressed(plan)):
         assert {what, value} <= texts
     for mark in words:
-        if mark.align == "left" and not mark.angle:
+        if not mark.angle:
             assert mark.x + width_mm(mark.text, mark.type) <= paper.right_mm + 0.1
