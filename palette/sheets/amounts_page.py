@@ -105,13 +105,15 @@ def spinning_lines(plan: Plan) -> list[str]:
     ]
 
 
-def draw_amounts(flow: Flow, plan: Plan) -> None:
+def draw_amounts(flow: Flow, plan: Plan, notes: Sequence[str]) -> None:
     """Draw the yarn and warp tables and the notes, on the page at hand where they fit.
 
     Parameters
     ----------
     flow : Flow
     plan : Plan
+    notes : sequence of str
+        Those that have not been told on a page before.
     """
     needed = 40 + _ROW_MM * len(plan.yarns)
     aside = "allowance included, rounded up"
@@ -124,7 +126,7 @@ def draw_amounts(flow: Flow, plan: Plan) -> None:
     draw_notes(flow, "To spin", spinning_lines(plan))
     _warp(flow, plan)
     draw_notes(flow, "Warp stripes", warp_order(plan))
-    draw_notes(flow, "Notes", [*plan.warnings, GUIDE], ink=WARN if plan.warnings else INK)
+    draw_notes(flow, "Notes", [*notes, GUIDE], ink=WARN if notes else INK)
 
 
 def _yarn(flow: Flow, plan: Plan) -> None:

@@ -99,8 +99,8 @@ def overview_page(
     *,
     photo: NDArray[np.uint8] | None = None,
     cloth_pictures: Sequence[NDArray[np.uint8]] = (),
-) -> Page:
-    """Draw page 1.
+) -> tuple[Page, tuple[str, ...]]:
+    """Draw page 1, and give back the notes that it had no room for.
 
     Parameters
     ----------
@@ -112,7 +112,7 @@ def overview_page(
 
     Returns
     -------
-    Page
+    tuple of (Page, tuple of str)
     """
     page = Page(width_mm=paper.width_mm, height_mm=paper.height_mm)
     left, top = paper.margin_mm, paper.margin_mm
@@ -129,9 +129,9 @@ def overview_page(
     if photo is not None:
         below = _photo(page, photo, left, body, width, high * 0.45) + 5
     below = _palette(page, plan, left, below, width, body + high - below)
-    _look_at(page, plan, left, below + 6, width, body + high - below - 6)
+    told = _look_at(page, plan, left, below + 6, width, body + high - below - 6)
     _figures(page, plan, paper, band)
-    return page
+    return page, plan.warnings[told:]
 
 
 def _title(page: Page, name: str, x: float, y: float, width: float) -> None:
@@ -187,10 +187,10 @@ def _palette(page: Page, plan: Plan, x: float, y: float, width: float, height: f
     return top
 
 
-def _look_at(page: Page, plan: Plan, x: float, y: float, width: float, height: float) -> None:
-    """Put the warnings on the first page, as far as there is room; all of them are in the notes."""
+def _look_at(page: Page, plan: Plan, x: float, y: float, width: float, height: float) -> int:
+    """Put the warnings on the first page, as far as there is room; give back how many were."""
     if not plan.warnings or height < 9:
-        return
+        return 0
     page.text(x, y + 2, "Before you begin", CAPTION, ink=WARN)
     at, most = y + 7, y + height
     for number, warning in enumerate(plan.warnings):
@@ -199,11 +199,12 @@ def _look_at(page: Page, plan: Plan, x: float, y: float, width: float, height: f
         if at + 4.2 * len(lines) > most - (4.2 if more > 1 else 0):
             words = f"and {more} more, in the notes" if number else _all_in_the_notes(more)
             page.text(x, at, words, CAPTION, ink=WARN, room_mm=width)
-            return
+            return number
         for line in lines:
             page.text(x, at, line, BODY)
             at += 4.2
         at += 1.2
+    return len(plan.warnings)
 
 
 def _all_in_the_notes(count: int) -> str:

@@ -50,7 +50,7 @@ def sheet_pages(
 ) -> list[Page]:
     """Draw the pages of the sheet; takes what `sheet_pdf` takes."""
     size = paper_named(paper)
-    first = overview_page(
+    first, notes = overview_page(
         plan,
         size,
         photo=_pixels(photo_jpeg, most=_PHOTO_PX) if photo_jpeg else None,
@@ -58,7 +58,7 @@ def sheet_pages(
     )
     flow = Flow(paper=size, pages=[first])
     draw_pick_lists(flow, plan)
-    draw_amounts(flow, plan)
+    draw_amounts(flow, plan, notes)
     loom_card_on_sheet(flow, plan)
     if dye_day is not None:
         from palette.sheets.dye_page import draw_dye_day

@@ -152,11 +152,11 @@ def test_page_numbers_and_the_guide(plan: Plan) -> None:
     assert "Weave a sample" in all_words(pages)
 
 
-def test_warnings_are_on_the_first_page_and_in_the_notes(plan_maker) -> None:
+def test_warnings_are_on_the_first_page(plan_maker) -> None:
     warning = "Stripe 4 (bark) was widened from 2 to 4 picks."
     pages = sheet_pages(plan_maker(warnings=(warning,)))
     assert warning in words_of(pages[0])
-    assert any(warning in words_of(page) for page in pages[1:])
+    assert not any(warning in words_of(page) for page in pages[1:])
 
 
 def test_dye_page_only_when_asked_and_with_its_cautions(plan: Plan) -> None:
@@ -284,3 +284,25 @@ def test_where_no_note_has_room_the_first_page_says_where_they_are(plan_maker) -
         words = words_of(page)
         assert said in words
         assert not any(word.endswith("more, in the notes") for word in words)
+
+
+def test_a_note_is_told_once(plan_maker) -> None:
+    notes = tuple(
+        f"Note number {n} is to be looked at before you begin to weave." for n in range(3)
+    )
+    told = [
+        word for page in sheet_pages(plan_maker(12, 6, warnings=notes)) for word in words_of(page)
+    ]
+    assert " ".join(told).count("is to be looked at before") == 3
+
+
+def test_notes_that_page_1_has_no_room_for_stand_in_the_notes(plan_maker) -> None:
+    long = "Look at this before you begin, and at that, and at the other thing too. " * 2
+    notes = tuple(f"Note {n}: {long}" for n in range(9))
+    pages = sheet_pages(plan_maker(12, 6, warnings=notes), photo_jpeg=photo_jpeg())
+    text = [" ".join(words_of(page)) for page in pages]
+    for n in range(9):
+        assert sum(page.count(f"Note {n}:") for page in text) == 1
+    (more,) = [word for word in words_of(pages[0]) if word.endswith("more, in the notes")]
+    later = sum(f"Note {n}:" in page for page in text[1:] for n in range(9))
+    assert more == f"and {later} more, in the notes"
