@@ -79,6 +79,7 @@ def run(
     from palette.plans.old_cloth import plan_of_reading, read_old_cloth
     from palette.plans.plan_contract import plan_to_json
     from palette.sheets.writing import write_whole
+    from palette.stripes.reading_unsure import unsure_notes
 
     asked = {"width": width, "length": length, "picks": picks, "region": region}
     given = {key: value for key, value in asked.items() if value is not None}
@@ -96,5 +97,6 @@ def run(
         write_whole(target, plan_to_json(plan).encode(), force=force)
         talk(f"Wrote {target}.")
         notes = plan.cloths[0].warnings
-    warn(notes)
+    shown = () if json_ else unsure_notes(reading.stripes, upright=reading.upright)
+    warn(note for note in notes if note not in shown)  # the table has them
     result(as_json(reading) if json_ else reading_table(reading, brief.unit_system))

@@ -119,7 +119,8 @@ def _side(even: Array, sharp: Array, middle: int, guess: int) -> list[float | No
 
 def _leaving(even: Array, sharp: Array, middle: int, guess: int) -> float | None:
     """First place beyond which all is unlike the stripes, taken half way up the change."""
-    inside = float(np.nanmedian(even[middle : max(guess - 2, middle + 3)]))
+    seen = even[middle : max(guess - 2, middle + 3)]
+    inside = float(np.nanmedian(seen)) if np.isfinite(seen).any() else np.nan
     level = max(_CLEAR * inside, inside + _LEAST_OFF)
     out: NDArray[np.bool_] = np.asarray(np.isnan(even) | (even > level), dtype=np.bool_)
     leaves = [

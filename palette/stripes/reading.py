@@ -18,9 +18,11 @@ from palette.stripes.cloth_photo_profile import ClothProfile, profile_of
 from palette.stripes.cloth_photo_straighten import Straightening, straighten, warp_growth
 from palette.stripes.reading_counting import beaten
 from palette.stripes.reading_doubt import doubts_of
+from palette.stripes.reading_refusal import check_read, check_striped
 from palette.stripes.reading_repeat import find_repeat
 from palette.stripes.reading_sequence import Sequence, find_sequence
 from palette.stripes.reading_slant import foreshortening, slant_error, unslanted
+from palette.stripes.reading_unsure import unsure_notes
 from palette.stripes.reading_values import ClothReading, ReadStripe
 from palette.swatches.palette import Palette, PaletteSource, Swatch
 
@@ -70,7 +72,7 @@ def read_cloth(
     UnitError
         A density or length is not more than 0.
     PhotoError
-        The picture is too small to read.
+        The picture is too small to read, or is not of a striped cloth.
     WeavingError
         No stripes are found.
     """
@@ -86,7 +88,7 @@ def read_cloth(
     if standing:
         light = np.ascontiguousarray(light.transpose(1, 0, 2))
     straightening = straighten(light, degrees)
-    profile = profile_of(light, straightening)
+    profile = check_striped(profile_of(light, straightening), thing=photo.name or _THING)
     found = find_sequence(profile.rows, profile.threads, profile.ends)
     if len(found.yarns) < 2:
         raise WeavingError(
@@ -105,7 +107,9 @@ def read_cloth(
     error = slant_error(profile.threads, growth, len(profile.rows))
     doubts = doubts_of(profile, found, shares * total, error)
     palette = _palette(photo, found, shares)
-    stripes = _stripes(palette, found, shares, length_mm, picks, doubts)
+    stripes = check_read(
+        _stripes(palette, found, shares, length_mm, picks, doubts), thing=photo.name or _THING
+    )
     if length_mm is None and counted and picks_per_cm is not None:
         length_mm = sum(picks) / picks_per_cm * MM_PER_CM
         stripes = _stripes(palette, found, shares, length_mm, picks, doubts)
@@ -126,7 +130,7 @@ def read_cloth(
         width_mm=width_mm or _width(length_mm, rows, profile),
         warnings=(
             *photo.warnings,
-            *_unsure(stripes, standing),
+            *unsure_notes(stripes, upright=standing),
             *_not_told(lead, profile, width_mm),
             *_disagreement(found, edges, sum(picks), counted),
         ),
@@ -236,17 +240,6 @@ def _width(length_mm: float | None, rows: float, profile: ClothProfile) -> float
     if length_mm is None or not all(profile.selvedges):
         return None
     return length_mm / rows * profile.width_px
-
-
-def _unsure(stripes: tuple[ReadStripe, ...], standing: bool) -> tuple[str, ...]:
-    """Name every unsure stripe, its place and why."""
-    way = "from the left" if standing else "from the top"
-    return tuple(
-        f"stripe {number} ({stripe.colour}, {100 * (stripe.start + stripe.share / 2):.0f} % of the"
-        f" way {way}) is unsure: it {stripe.doubt}; look at the cloth"
-        for number, stripe in enumerate(stripes, start=1)
-        if stripe.doubt
-    )
 
 
 def _not_told(lead: float, profile: ClothProfile, width_mm: float | None) -> list[str]:

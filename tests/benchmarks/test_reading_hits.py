@@ -14,8 +14,10 @@ from dataclasses import replace
 
 import pytest
 from PIL import Image
+from sklearn.datasets import load_sample_images
 
-from palette.errors import LeafweftError
+from palette.errors import LeafweftError, PhotoError
+from palette.photo.photo import Photo
 from palette.stripes.reading import read_cloth
 from tests.stripes.laid_out_cloth import Scene, lay_out
 from tests.stripes.reading_score import Score, score
@@ -90,6 +92,13 @@ def test_nineteen_of_twenty():
     print(f"{named} of {wrong} wrong places named, {alarms} of {stripes} stripes doubted in vain")
     assert share >= FLOOR
     assert alarms <= 0.03 * stripes
+
+
+@pytest.mark.parametrize("number", [0, 1])
+def test_pictures_of_other_things_are_refused(number):
+    photo = Photo(name="other.jpg", pixels=load_sample_images().images[number])
+    with pytest.raises(PhotoError, match="must show a cloth with stripes from side to side"):
+        read_cloth(photo)
 
 
 def test_time_against_decoding():

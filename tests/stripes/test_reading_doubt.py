@@ -38,7 +38,7 @@ def test_soft_passage_is_named_with_its_place():
     middle = [reading.stripes[number - 1] for number in unsure]
     assert all(stripe.start + stripe.share > 0.25 and stripe.start < 0.75 for stripe in middle)
     assert any(
-        f"stripe {unsure[0]} (" in note and "of the way from the top) is unsure" in note
+        f" {unsure[0]} (" in note and "of the way from the top)" in note and "unsure: " in note
         for note in reading.warnings
     )
 
