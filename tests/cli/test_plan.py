@@ -188,3 +188,31 @@ def test_a_colour_renamed_in_the_table_is_renamed_everywhere(
     ]
     assert f"Renamed, the hex being the same: {name} is now holly." in done.err
     assert "0 picks" not in done.err
+
+
+def test_sett_and_picks_follow_the_yarn_and_are_said(leafweft: Callable, bank: Path) -> None:
+    """Ashenhurst's rule at 80 %: 12 to the centimetre for cotton of Nm 2/28."""
+    done = leafweft("plan", bank, "--colours", "3", "--weft", "Nm 2/28", "--warp", "Nm 2/28")
+    assert "picks at 12/cm" in done.out
+    assert "80 % of the closest for this yarn and weave: sett 12/cm" in done.err
+    assert "as the sett: picks 12/cm" in done.err
+    assert " are open" not in done.err
+
+
+def test_a_net_is_told_and_what_has_no_room_is_refused(leafweft: Callable, bank: Path) -> None:
+    palette = ("plan", bank, "--colours", "3", "--length", "20cm")
+    done = leafweft(*palette, "--sett", "3/cm", "--picks", "3/cm")
+    assert done.code == 0
+    assert "Note: Sett 3/cm and picks 3/cm are open: a balanced cloth of NeC 8/2" in done.err
+    done = leafweft(*palette, "--sett", "300/cm", "--picks", "300/cm")
+    assert done.code == 4
+    assert "The nearest that can be woven: sett 16.4/cm, picks 16.4/cm." in done.err
+
+
+def test_hem_treadles_and_an_uneven_threading_are_told(leafweft: Callable, plan_file: Path) -> None:
+    leafweft("stripes", plan_file, "--hem", "3cm", "--weave", "2/2 twill", "--out", "t.json")
+    done = leafweft("warp", "t.json", "--width", "39.9cm", "--sett", "8/cm")
+    assert "does not come out even in 378 ends: 376 or 380 would." in done.err
+    assert "Treadling: 1 2 3 4, repeat; hems on 5 and 6." in done.out
+    assert "5 lifts 1+3, 0 times" not in done.out
+    assert "Selvedge: 1 floating end more each side" in done.out
