@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 from palette.errors import InputError
 from palette.loom.chains import WarpStripe, ends_by_colour
@@ -124,6 +124,13 @@ def _check(
         raise InputError("warp stripes", rule, got=f"{ends}")
 
 
+def _known(thing: str, counts: Mapping[str, YarnCount] | None, names: Collection[str]) -> None:
+    """Refuse a count for a yarn that is not there: it would act on nothing."""
+    for name in counts or {}:
+        if name not in names:
+            raise InputError(thing, f"must name one of {', '.join(names)}", got=repr(name))
+
+
 def yarn_amounts(
     cloths: Sequence[StripePlan],
     warp: Warp,
@@ -177,7 +184,9 @@ def yarn_amounts(
     Raises
     ------
     InputError
-        Where the cloths are not those of the warp, or a value is out of range.
+        Where there are not as many cloths as the warp is planned for, a count is of a yarn that
+        is not there, or a value is out of range. Lengths are not compared: a warp that is in hand
+        may be longer or shorter than a cloth that is still being fitted to it.
 
     Notes
     -----
@@ -188,7 +197,10 @@ def yarn_amounts(
     _check(cloths, warp, colours, allowance)
     pick_mm = weft_per_pick_mm(warp, weft_take_up)
     weaving = Weaving(pick_mm=pick_mm, tail_mm=tail_mm, carry_picks=carry_picks, shuttles=shuttles)
-    counts = dict.fromkeys(_weft_colours(cloths), weft) | dict(weft_counts or {})
+    names = dict.fromkeys(_weft_colours(cloths), weft)
+    _known("weft counts", weft_counts, names)
+    _known("warp counts", warp_counts, [part.colour for part in colours])
+    counts = names | dict(weft_counts or {})
     wefts = _weft_amounts(cloths, warp, weaving, counts, allowance)
     warps = tuple(
         _warp_amount(

@@ -291,6 +291,12 @@ def test_refusals(scarf, change, words):
         amounts(scarf, **change)
 
 
+@pytest.mark.parametrize(("name", "thing"), [("weft_counts", "weft"), ("warp_counts", "warp")])
+def test_a_count_of_a_yarn_that_is_not_there(scarf, name, thing):
+    with pytest.raises(InputError, match=f"{thing} counts: must name one of .*; got 'heather'"):
+        amounts(scarf, **{name: {"heather": parse_count("NeC 16/2")}})
+
+
 def test_cloths_must_be_those_of_the_warp(scarf):
     cloths, warp = scarf
     with pytest.raises(InputError, match="must be as many as the warp is planned for, 2; got 1"):
