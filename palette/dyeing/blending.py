@@ -19,7 +19,7 @@ from palette.dyeing.blend import (
 from palette.dyeing.blend_remarks import blend_remarks
 from palette.dyeing.blend_search import Candidate, Fleeces, best_of_size, most_useful
 from palette.dyeing.mixing_laws import BLEND_CONSTANTS
-from palette.errors import InputError
+from palette.errors import InputError, TableError
 from palette.perception.difference import ciede2000
 from palette.perception.spaces import lab_to_hex
 from palette.swatches.match_difference import ranking_difference
@@ -30,6 +30,7 @@ __all__ = ["blend_constant", "plan_blend", "whole_steps"]
 Lab = tuple[float, float, float]
 
 MOST_PARTS = 4
+MOST_FLEECES = 300  # each takes some 20 ms, for its spectrum is recovered from its colour
 ENOUGH_CIEDE2000 = 1.0
 """One part more has to come nearer by this much: less is below what a prediction can tell."""
 
@@ -177,6 +178,10 @@ def _usable(shelf: Shelf) -> tuple[tuple[ShelfYarn, ...], tuple[str, ...]]:
     if not in_hand:
         raise InputError("shelf", "must have something with more than 0 g left", got="none")
     fleece = tuple(each for each in in_hand if each.kind == "fleece")
+    if len(fleece or in_hand) > MOST_FLEECES:
+        rule = f"must hold at most {MOST_FLEECES} fleeces to blend from"
+        remedy = "Leave out what is far from the colour."
+        raise TableError(shelf.file, rule, got=f"{len(fleece or in_hand)}", remedy=remedy)
     warnings = list(shelf.warnings)
     if not fleece:
         warnings.append("No row of kind fleece on the shelf: every row was taken as dyed fibre.")

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from palette.errors import InputError, LeafweftError
+from palette.errors import InputError, LeafweftError, TableError
 from palette.measures import parse_mass
 from palette.perception.spaces import lab_to_hex
 from palette.swatches.colour_cell import (
@@ -24,7 +24,10 @@ from palette.swatches.colour_cell import (
 )
 from palette.swatches.table import TableRow, read_table
 
-__all__ = ["Shelf", "ShelfYarn", "read_shelf"]
+__all__ = ["MOST_YARNS", "Shelf", "ShelfYarn", "read_shelf"]
+
+MOST_YARNS = 2000
+"""A dealer's whole shade card is a quarter of this; matching takes some seconds then."""
 
 Lab = tuple[float, float, float]
 Kind = Literal["yarn", "fleece"]
@@ -184,6 +187,10 @@ def read_shelf(
     path = Path(path)
     table = read_table(path, columns=_COLUMNS, required=("name",))
     check_colour_columns(table)
+    if len(table.rows) > MOST_YARNS:
+        rule = f"must hold at most {MOST_YARNS:,} yarns"
+        remedy = "Leave out what is not for this cloth."
+        raise TableError(table.file, rule, got=f"{len(table.rows):,}", remedy=remedy)
     yarns: dict[str, ShelfYarn] = {}
     for row in table.rows:
         yarn = _shelf_yarn(row, path.parent, read_count, read_skein)

@@ -12,7 +12,7 @@ from palette.dyeing.blend import Blend, BlendPart
 from palette.dyeing.blend_remarks import way_to_go
 from palette.dyeing.blend_search import Fleeces, best_of_size, most_useful
 from palette.dyeing.blending import blend_constant, plan_blend, whole_steps
-from palette.errors import InputError
+from palette.errors import InputError, TableError
 from palette.perception.difference import ciede2000
 from palette.swatches.match_difference import ranking_difference
 from palette.swatches.shelf import Shelf, ShelfYarn
@@ -286,3 +286,13 @@ def test_other_refusals() -> None:
 )
 def test_what_is_missing_in_words(to: tuple[float, float, float], words: str) -> None:
     assert way_to_go((50.0, 10.0, 10.0), to) == words
+
+
+def test_more_fleeces_than_can_be_tried_are_refused() -> None:
+    fleeces = tuple(
+        ShelfYarn(name=f"{number}", lab=(50.0, 0.0, 0.0), hex="#777777", kind="fleece")
+        for number in range(301)
+    )
+    said = r"shade\.csv: must hold at most 300 fleeces to blend from; got 301"
+    with pytest.raises(TableError, match=said):
+        plan_blend((50.0, 0.0, 0.0), Shelf(file="shade.csv", yarns=fleeces))

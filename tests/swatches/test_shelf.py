@@ -171,3 +171,12 @@ def test_a_broken_photograph_names_its_row(tmp_path: Path) -> None:
     (tmp_path / "skein.jpg").write_bytes(b"no picture at all")
     with pytest.raises(TableError, match=r"shelf\.csv, row 2, column colour: photo must be one"):
         read_shelf(write(tmp_path, GOOD + "moss;skein.jpg;;;;\n"))
+
+
+def test_a_shelf_without_end_is_refused(tmp_path: Path) -> None:
+    path = tmp_path / "dealer.csv"
+    rows = "".join(f"yarn {number},#5d733a\n" for number in range(20_000))
+    path.write_text(f"name,colour\n{rows}", encoding="utf-8")
+    said = r"dealer\.csv: must hold at most 2,000 yarns; got 20,000\. Leave out what is not for"
+    with pytest.raises(TableError, match=said):
+        read_shelf(path)
