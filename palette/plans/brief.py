@@ -16,7 +16,7 @@ from pydantic import (
     ValidationInfo,
 )
 
-from palette.errors import BriefError, LeafweftError, UnitError
+from palette.errors import BriefError, LeafweftError
 from palette.measures import (
     Density,
     Length,
@@ -24,54 +24,33 @@ from palette.measures import (
     parse_density,
     parse_length,
     parse_mass,
-    parse_share,
 )
 from palette.plans.brief_faults import fault_of
 from palette.plans.fibre import sett_fibre
 from palette.plans.options import OPTIONS
+from palette.plans.quantities import (
+    check_lengths,
+    read_density,
+    read_length,
+    read_length_or_zero,
+    read_share,
+    thing_of,
+)
 from palette.plans.setting import usual_densities
 from palette.yarn.count import parse_count
 from palette.yarn.packages import parse_package
 
 __all__ = ["Brief", "BriefValue"]
 
-_LONGEST_TEXT = 4000  # a draft typed out for 700 ends has 1400
 BriefValue = str | int | tuple[str, ...] | None
 """What one key of a brief holds."""
-
-
-def _thing(info: ValidationInfo) -> str:
-    return (info.field_name or "value").replace("_", "-")
-
-
-def _text(value: object, info: ValidationInfo, example: str) -> str:
-    if not isinstance(value, str):
-        remedy = f'Write it like "{example}", in quotes.'
-        raise UnitError(_thing(info), "must be text with a unit", got=repr(value), remedy=remedy)
-    return value
-
-
-def _length(value: object, info: ValidationInfo) -> Length:
-    return parse_length(_text(value, info, "180cm"), thing=_thing(info))
-
-
-def _length_or_zero(value: object, info: ValidationInfo) -> Length:
-    return parse_length(_text(value, info, "15cm"), thing=_thing(info), zero=True)
-
-
-def _density(value: object, info: ValidationInfo) -> Density:
-    return parse_density(_text(value, info, "8/cm"), thing=_thing(info))
-
-
-def _share(value: object, info: ValidationInfo) -> float:
-    return parse_share(_text(value, info, "10%"), thing=_thing(info))
 
 
 def _words(value: object, info: ValidationInfo) -> tuple[str, ...]:
     words = (value,) if isinstance(value, str) else value
     if not (isinstance(words, tuple | list) and all(isinstance(word, str) for word in words)):
         remedy = 'Write it like ["one", "two"].'
-        raise BriefError(_thing(info), "must be a list of texts", got=repr(value), remedy=remedy)
+        raise BriefError(thing_of(info), "must be a list of texts", got=repr(value), remedy=remedy)
     return tuple(words)
 
 
@@ -80,22 +59,22 @@ def _count(value: str, info: ValidationInfo) -> str:
         parse_count(value)
     except LeafweftError as error:
         rule, got, remedy = error.rule, error.got or repr(value), error.remedy
-        raise type(error)(_thing(info), rule, got=got, remedy=remedy) from error
+        raise type(error)(thing_of(info), rule, got=got, remedy=remedy) from error
     return value
 
 
 def _skein(value: str, info: ValidationInfo) -> str:
-    parse_package(value, thing=_thing(info))
+    parse_package(value, thing=thing_of(info))
     return value
 
 
 def _mass(value: str, info: ValidationInfo) -> str:
-    parse_mass(value, thing=_thing(info))
+    parse_mass(value, thing=thing_of(info))
     return value
 
 
 def _fibre(value: str, info: ValidationInfo) -> str:
-    sett_fibre(value, thing=_thing(info))
+    sett_fibre(value, thing=thing_of(info))
     return value
 
 
@@ -104,10 +83,12 @@ def _per_cent(share: float) -> str:
 
 
 _TEXT = PlainSerializer(lambda quantity: quantity.text, return_type=str)
-LengthText = Annotated[Length, BeforeValidator(_length), _TEXT]
-LengthOrZeroText = Annotated[Length, BeforeValidator(_length_or_zero), _TEXT]
-DensityText = Annotated[Density, BeforeValidator(_density), _TEXT]
-ShareText = Annotated[float, BeforeValidator(_share), PlainSerializer(_per_cent, return_type=str)]
+LengthText = Annotated[Length, BeforeValidator(read_length), _TEXT]
+LengthOrZeroText = Annotated[Length, BeforeValidator(read_length_or_zero), _TEXT]
+DensityText = Annotated[Density, BeforeValidator(read_density), _TEXT]
+ShareText = Annotated[
+    float, BeforeValidator(read_share), PlainSerializer(_per_cent, return_type=str)
+]
 CountText = Annotated[str, AfterValidator(_count)]
 SkeinText = Annotated[str, AfterValidator(_skein)]
 MassText = Annotated[str, AfterValidator(_mass)]
@@ -222,7 +203,7 @@ class Brief(BaseModel):
         >>> brief.length.mm, brief.width.text, brief.unit_system.value
         (1828.8, '25cm', 'imperial')
         """
-        _check_lengths(asked, where or str)
+        check_lengths(asked, where or str)
         filled: dict[str, object] = {key: option.default for key, option in OPTIONS.items()}
         filled["colours"] = int(str(filled["colours"]))
         filled |= {key: _frozen(value) for key, value in asked.items()}
@@ -260,15 +241,6 @@ class Brief(BaseModel):
     ) -> Self:
         """Make the same brief with other values for some keys."""
         return self.of({**dict(self.values), "cloth": self.cloth, **changes}, where)
-
-
-def _check_lengths(asked: Mapping[str, object], where: Callable[[str], str]) -> None:
-    """Refuse a text that is longer than anything that can be meant."""
-    for key, value in asked.items():
-        for text in value if isinstance(value, list | tuple) else (value,):
-            if isinstance(text, str) and len(text) > _LONGEST_TEXT:
-                rule = f"must be at most {_LONGEST_TEXT:,} characters"
-                raise BriefError(where(key), rule, got=f"{len(text):,}")
 
 
 def _frozen(value: object) -> object:

@@ -28,6 +28,9 @@ from palette.sheets.woven_strip import woven_strip_pngs
 __all__ = ["SHEETS", "SheetWish", "idle_wishes", "sheet_bytes"]
 
 
+_WIDEST_CARD_MM = 1000.0
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SheetWish:
     """What a sheet may need beside its plan.
@@ -45,6 +48,12 @@ class SheetWish:
     paper: str = "A4"
     photo: Photo | None = None
     card_width_mm: float = 100.0
+
+    def __post_init__(self) -> None:
+        """Refuse a card that is no card."""
+        if not 0 < self.card_width_mm <= _WIDEST_CARD_MM:
+            rule = f"must be more than 0, and at most {_WIDEST_CARD_MM / 10:g} cm"
+            raise InputError("--card-width", rule, got=f"{self.card_width_mm / 10:g} cm")
 
 
 def _winding(plan: Plan, wish: SheetWish) -> Winding:

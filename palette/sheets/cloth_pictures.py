@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+import math
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -33,6 +34,7 @@ _CLOSE_UP_DPI = 300
 _BESIDE_DPI = 150
 _LABEL_PX = 18
 _PAPER = 255
+_MOST_PX = 8_000_000  # of a cloth across the room, which takes 2 GB to work out
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -111,6 +113,7 @@ def room_png(
     fringe : bool
         Whether the fringes are drawn.
     pixels_per_cm : float
+        Fewer where the cloths are so large that the picture would be.
     first, last : int
         Which cloths, as in a slice.
 
@@ -120,6 +123,8 @@ def room_png(
         PNG, first pick at the bottom.
     """
     warp_lab = warp_lab_of(plan)
+    cloths = plan.cloths[first:last]
+    pixels_per_cm = min(pixels_per_cm, _finest(plan, cloths))
     pieces = [
         across_room(
             cloth,
@@ -133,9 +138,15 @@ def room_png(
             fringe=fringe and plan.warp.fringe_mm > 0,
             seed=number,
         )
-        for number, cloth in enumerate(plan.cloths[first:last])
+        for number, cloth in enumerate(cloths)
     ]
     return pixels_png(_side_by_side(pieces), dpi=pixels_per_cm * 2.54)
+
+
+def _finest(plan: Plan, cloths: Sequence[StripePlan]) -> float:
+    """Most pixels to the centimetre at which a picture of these cloths keeps to its size."""
+    long_mm = math.fsum(cloth.true_finished_length_mm + 2 * plan.warp.fringe_mm for cloth in cloths)
+    return math.sqrt(_MOST_PX / (long_mm / 10 * plan.warp.finished_width_mm / 10))
 
 
 def _side_by_side(pieces: list[NDArray[np.uint8]]) -> NDArray[np.uint8]:
