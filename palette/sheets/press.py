@@ -6,7 +6,8 @@ The only module that draws with matplotlib.
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
 from functools import lru_cache
 from typing import TYPE_CHECKING, Any
 
@@ -25,6 +26,7 @@ _SETTINGS = {
     "svg.hashsalt": "leafweft",
     "hatch.linewidth": 0.4,
 }
+_NOT_DRAWN = frozenset(["backend", "backend_fallback", "date.epoch", "interactive", "toolbar"])
 
 
 class _Player:
@@ -177,6 +179,16 @@ def _figure(page: Page) -> Figure:
     return figure
 
 
+@contextmanager
+def _plain_settings() -> Iterator[None]:
+    """Draw with the settings of the library itself and ours, whatever a person has set for it."""
+    import matplotlib as mpl
+
+    usual = {key: value for key, value in mpl.rcParamsDefault.items() if key not in _NOT_DRAWN}
+    with mpl.rc_context({**usual, **_SETTINGS}):
+        yield
+
+
 def pages_to_pdf(pages: Sequence[Page], *, title: str) -> bytes:
     """Print pages as one PDF: vector, fonts embedded, no dates.
 
@@ -190,12 +202,11 @@ def pages_to_pdf(pages: Sequence[Page], *, title: str) -> bytes:
     -------
     bytes
     """
-    import matplotlib as mpl
     from matplotlib.backends.backend_pdf import PdfPages
 
     stream = io.BytesIO()
     about = {"Title": title, "Creator": "Leafweft", "Producer": None, "CreationDate": None}
-    with mpl.rc_context(_SETTINGS), PdfPages(stream, metadata=about) as pdf:
+    with _plain_settings(), PdfPages(stream, metadata=about) as pdf:
         for page in pages:
             pdf.savefig(_figure(page))
     return stream.getvalue()
@@ -214,10 +225,8 @@ def page_to_png(page: Page, *, dpi: float = 200.0) -> bytes:
     -------
     bytes
     """
-    import matplotlib as mpl
-
     stream = io.BytesIO()
-    with mpl.rc_context(_SETTINGS):
+    with _plain_settings():
         about = {"Software": None}
         _figure(page).savefig(stream, format="png", dpi=dpi, metadata=about)
     return stream.getvalue()
@@ -235,10 +244,8 @@ def page_to_svg(page: Page, *, title: str) -> bytes:
     -------
     bytes
     """
-    import matplotlib as mpl
-
     stream = io.BytesIO()
     about = {"Title": title, "Date": None, "Creator": "Leafweft"}
-    with mpl.rc_context(_SETTINGS):
+    with _plain_settings():
         _figure(page).savefig(stream, format="svg", metadata=about)
     return stream.getvalue()

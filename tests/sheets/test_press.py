@@ -3,6 +3,7 @@
 import io
 import subprocess
 import sys
+from pathlib import Path
 from xml.etree import ElementTree as ET
 
 import numpy as np
@@ -84,5 +85,37 @@ def test_the_same_bytes_in_another_process_and_another_locale() -> None:
             env={"PATH": "/usr/bin:/bin", "HOME": "/tmp", **more},
         ).stdout
         for more in ({}, {"LC_ALL": "de_DE.UTF-8", "TZ": "Asia/Tokyo", "PYTHONHASHSEED": "7"})
+    }
+    assert len(said) == 1
+
+
+def test_settings_that_a_person_keeps_for_the_library_change_nothing(tmp_path: Path) -> None:
+    code = (
+        "import hashlib; from palette.sheets.page import Page; from palette.sheets.style import *;"
+        "from palette.sheets.press import *; page = Page(width_mm=60, height_mm=40);"
+        "page.text(9, 9, 'moss 1.5', BODY); page.box(9, 20, 5, 5, fill='#123456', hatch='//');"
+        "page.rule(3, 3, 30, ink='#000000');"
+        "data = [pages_to_pdf([page], title='t'), page_to_svg(page, title='t'), page_to_png(page)];"
+        "print(*[hashlib.sha256(each).hexdigest() for each in data])"
+    )
+    plain, settled = tmp_path / "plain", tmp_path / "settled"
+    plain.mkdir()
+    settled.mkdir()
+    (settled / "matplotlibrc").write_text(
+        "figure.dpi: 33\nsavefig.dpi: 44\nsavefig.bbox: tight\nsavefig.facecolor: red\n"
+        "pdf.compression: 1\ntext.hinting: none\ntext.antialiased: False\npath.snap: False\n"
+        "pdf.fonttype: 3\nsavefig.transparent: True\nhatch.color: red\nfigure.autolayout: True\n"
+        "path.sketch: 1, 100, 2\npath.simplify_threshold: 1.0\nsvg.fonttype: none\n",
+        encoding="utf-8",
+    )
+    said = {
+        subprocess.run(
+            [sys.executable, "-W", "error", "-c", code],
+            capture_output=True,
+            text=True,
+            check=True,
+            cwd=folder,
+        ).stdout
+        for folder in (plain, settled)
     }
     assert len(said) == 1
