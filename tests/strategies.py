@@ -11,7 +11,8 @@ from palette.stripes.plan import Stripe, StripePlan
 from palette.swatches.palette import Palette, PaletteSource, Swatch
 from palette.yarn.amounts import YarnAmount
 
-names = st.text(min_size=1, max_size=20).filter(lambda text: text.strip())
+shown = st.characters(exclude_categories=["Cc", "Cf", "Cs", "Zl", "Zp"])
+names = st.text(shown, min_size=1, max_size=20).filter(lambda text: text.strip())
 hexes = st.from_regex(r"#[0-9a-f]{6}", fullmatch=True)
 sizes_mm = st.floats(1, 10_000, allow_nan=False)
 parts = st.floats(0, 0.9, allow_nan=False)
@@ -80,7 +81,7 @@ def stripe_plans(draw: st.DrawFn) -> StripePlan:
         least=draw(st.integers(0, 8)),
         order=draw(st.sampled_from(["photo", "mirrored"])),
         seed=draw(st.integers(0, 2**31)),
-        name=draw(st.text(max_size=12)),
+        name=draw(st.text(shown, max_size=12)),
         carry_picks=draw(st.none() | st.integers(0, 40)),
         shuttles=draw(st.none() | st.integers(1, 8)),
         warnings=tuple(draw(st.lists(st.text(max_size=20), max_size=2))),

@@ -43,12 +43,13 @@ def run(
     from cli.choosing import choices_json, choices_table
     from cli.output import result, talk, warn
     from cli.planned import show_plan
+    from palette.plain_text import plain
     from palette.plans.choosing import arrangements_of, plan_of_choice
     from palette.plans.idle import idle_beside_choices
     from palette.plans.taking import palette_of
     from palette.sheets.choice_files import write_choices
 
-    name = source.stem.removesuffix("-palette")
+    name = plain(source.stem.removesuffix("-palette"))
     brief = brief_from({"name": name, **asked})
     made = arrangements_of(brief, palette_of((source,), brief))
     if pick is None:

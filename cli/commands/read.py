@@ -76,6 +76,7 @@ def run(
     from cli.output import as_json, result, talk, warn
     from cli.reading import reading_table
     from palette.errors import InputError
+    from palette.plain_text import plain
     from palette.plans.old_cloth import plan_of_reading, read_old_cloth
     from palette.plans.plan_contract import plan_to_json
     from palette.sheets.writing import write_whole
@@ -83,7 +84,7 @@ def run(
 
     asked = {"width": width, "length": length, "picks": picks, "region": region}
     given = {key: value for key, value in asked.items() if value is not None}
-    brief = brief_from({"name": photo.stem, **given})
+    brief = brief_from({"name": plain(photo.stem), **given})
     reading = read_old_cloth(photo, brief, given=tuple(given), upright=upright)
     notes = reading.warnings
     target = out or (None if json_ else Path(f"{photo.stem}-plan.json"))

@@ -43,6 +43,7 @@ def run(
     from cli.briefing import brief_from
     from cli.colourways import colourway_table
     from cli.planned import show_plan
+    from palette.plain_text import plain
     from palette.plans.idle import idle_notes
     from palette.plans.like import cloth_like
     from palette.plans.loading import load_plan
@@ -51,7 +52,7 @@ def run(
     from palette.sheets.drawdown_plan import is_drawdown, plan_of_drawdown
 
     below = ""
-    brief = brief_from({"name": source.stem.removesuffix("-palette"), **asked})
+    brief = brief_from({"name": plain(source.stem.removesuffix("-palette")), **asked})
     if is_drawdown(source):
         given = {"picks_given": "picks" in asked, "sett_given": "sett" in asked}
         plan = plan_of_drawdown(source, brief, **given)

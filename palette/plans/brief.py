@@ -25,6 +25,7 @@ from palette.measures import (
     parse_length,
     parse_mass,
 )
+from palette.plain_text import check_plain
 from palette.plans.brief_faults import fault_of
 from palette.plans.fibre import sett_fibre
 from palette.plans.options import OPTIONS
@@ -52,6 +53,11 @@ def _words(value: object, info: ValidationInfo) -> tuple[str, ...]:
         remedy = 'Write it like ["one", "two"].'
         raise BriefError(thing_of(info), "must be a list of texts", got=repr(value), remedy=remedy)
     return tuple(words)
+
+
+def _name(value: str, info: ValidationInfo) -> str:
+    check_plain(value, thing=thing_of(info))
+    return value
 
 
 def _count(value: str, info: ValidationInfo) -> str:
@@ -89,6 +95,7 @@ DensityText = Annotated[Density, BeforeValidator(read_density), _TEXT]
 ShareText = Annotated[
     float, BeforeValidator(read_share), PlainSerializer(_per_cent, return_type=str)
 ]
+NameText = Annotated[str, AfterValidator(_name)]
 CountText = Annotated[str, AfterValidator(_count)]
 SkeinText = Annotated[str, AfterValidator(_skein)]
 MassText = Annotated[str, AfterValidator(_mass)]
@@ -176,7 +183,7 @@ class Brief(BaseModel):
     skein: SkeinText | None
     bobbin: MassText | None
 
-    name: str | None
+    name: NameText | None
     units: Literal["metric", "imperial"] | None
     paper: Literal["A4", "Letter"]
 

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from palette.errors import BriefError, LeafweftError
+from palette.plain_text import whole_characters
 from palette.plans.nesting import MOST_NESTED, too_deep
 from palette.plans.options import OPTIONS
 from palette.text_files import read_text
@@ -125,7 +126,7 @@ def brief_toml(brief: Brief) -> str:
     ]
     for cloth in brief.cloth:
         lines += ["", "[[cloth]]", *(f"{key} = {_toml(value)}" for key, value in cloth.items())]
-    return "\n".join(lines) + "\n"
+    return whole_characters("\n".join(lines) + "\n")
 
 
 def _untouched(brief: Brief) -> set[str]:

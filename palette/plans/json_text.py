@@ -6,6 +6,7 @@ import json
 from typing import TYPE_CHECKING, TypeVar
 
 from palette.errors import ContractError
+from palette.plain_text import whole_characters
 from palette.plans.nesting import MOST_NESTED, too_deep
 
 if TYPE_CHECKING:
@@ -19,7 +20,8 @@ __all__ = ["json_text", "kind_of", "parsed", "plain_rule"]
 
 def json_text(model: BaseModel) -> str:
     """Write a model as indented JSON with a final newline; numbers survive the round trip."""
-    return json.dumps(model.model_dump(mode="json"), indent=2, ensure_ascii=False) + "\n"
+    text = json.dumps(model.model_dump(mode="json"), indent=2, ensure_ascii=False) + "\n"
+    return whole_characters(text)
 
 
 def kind_of(text: str, *, thing: str) -> str:

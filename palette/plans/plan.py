@@ -10,6 +10,7 @@ from palette.loom.draft import PLAIN_WEAVE, Draft
 from palette.loom.sley import Sley
 from palette.loom.warp import Warp
 from palette.measures import Units
+from palette.plain_text import check_plain
 from palette.stripes.plan import StripePlan
 from palette.swatches.palette import Palette
 from palette.yarn.amounts import YarnAmount
@@ -62,7 +63,9 @@ class Plan:
     warnings: tuple[str, ...] = ()
 
     def __post_init__(self) -> None:
-        """Refuse a plan without a cloth."""
+        """Refuse a plan without a cloth, and a name that cannot be shown."""
+        for thing, name in (("plan", self.name), *(("cloth", each.name) for each in self.cloths)):
+            check_plain(name, thing=thing)
         if not self.cloths:
             raise WeavingError("plan", "must hold at least one cloth", got="none")
 

@@ -21,7 +21,7 @@ __all__ = [
 ]
 
 _LONGEST_M, _WIDEST_M = 50, 10  # no hand loom holds more: common practice
-_MOST_PER_CM = 200  # the finest silk has some 100 to 150: common practice
+_MOST_PER_CM = 400  # the finest silk has some 100 to 150: common practice
 _LONGEST_TEXT = 4000  # a draft typed out for 700 ends has 1400
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from palette.errors import OutputError
 from palette.photo.photo import Photo
+from palette.plain_text import plain
 from palette.plans.brief_file import brief_toml, paths_of, with_paths
 from palette.plans.cloths import open_photos, plan_cloths
 from palette.plans.making import plan_from_stripes
@@ -143,7 +144,7 @@ def _name_of(brief: Brief) -> str | None:
     """Name of a plan that was given none: that of its photograph, palette or table of stripes."""
     files = filter(None, (brief.palette, brief.stripes))
     named = next(iter((*brief.photo, *files)), None)
-    return Path(named).stem.removesuffix("-palette") if named else None
+    return plain(Path(named).stem.removesuffix("-palette")) or None if named else None
 
 
 def _moved(brief: Brief, folder: Path) -> Brief:

@@ -7,6 +7,7 @@ import re
 from dataclasses import dataclass, field
 
 from palette.errors import InputError
+from palette.plain_text import check_plain
 
 __all__ = ["Palette", "PaletteSource", "Swatch"]
 
@@ -52,6 +53,7 @@ class Swatch:
         thing = f"swatch {self.name!r}"
         if not self.name.strip():
             raise InputError("swatch", "must have a name")
+        check_plain(self.name, thing="swatch")
         if not 0 <= self.share <= 1:
             raise InputError(thing, "share must be from 0 to 1", got=f"{self.share}")
         if not (len(self.lab) == 3 and all(map(math.isfinite, self.lab))):

@@ -16,8 +16,8 @@ import pytest
         ("--length 51m", "--length: must be at most 50 m; got '51m'. Look at its unit."),
         ("--width 11m", "--width: must be at most 10 m; got '11m'."),
         ("--fringe 51m", "--fringe: must be at most 50 m; got '51m'."),
-        ("--picks 201/cm", "--picks: must be at most 200/cm; got '201/cm'."),
-        ("--sett 99999/in", "--sett: must be at most 200/cm; got '99999/in'."),
+        ("--picks 401/cm", "--picks: must be at most 400/cm; got '401/cm'."),
+        ("--sett 99999/in", "--sett: must be at most 400/cm; got '99999/in'."),
     ],
 )
 @pytest.mark.parametrize("command", ["plan", "stripes"])
