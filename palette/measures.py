@@ -13,6 +13,7 @@ from enum import StrEnum
 from fractions import Fraction
 
 from palette.errors import UnitError
+from palette.typed_sizes import one_number
 
 __all__ = [
     "G_PER_OUNCE",
@@ -120,7 +121,7 @@ def _number(text: str) -> float:
         sign = -1 if text.startswith("-") else 1
         try:
             return sign * float(sum(Fraction(part) for part in text.lstrip("+-").split()))
-        except ZeroDivisionError:
+        except (ZeroDivisionError, OverflowError):
             return math.nan
     return float(text.replace(",", "."))
 
@@ -134,7 +135,7 @@ def _read(
     zero: bool = False,
 ) -> tuple[float, Units]:
     """Value in the base unit, and the system; the number is finite and not negative."""
-    match = (_RATE if table is _DENSITIES else _SIZE).fullmatch(text)
+    match = _RATE.fullmatch(text) if table is _DENSITIES else _SIZE.fullmatch(one_number(text))
     if match is None or not match["unit"]:
         rule = "must carry a unit" if match else "must be a number with a unit"
         raise UnitError(thing, rule, got=repr(text), remedy=example)
@@ -160,7 +161,7 @@ def parse_length(text: str, *, thing: str = "length", zero: bool = False) -> Len
     Parameters
     ----------
     text : str
-        ``180cm``, ``72 in``, ``2.5 yd``, ``2 1/2 yd``, ``1,8 m``.
+        ``180cm``, ``72 in``, ``2.5 yd``, ``2 1/2 yd``, ``1½ yd``, ``5ft 2in``, ``1,8 m``.
     thing : str
         What is being read, for the message: the option's name.
     zero : bool

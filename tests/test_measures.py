@@ -70,7 +70,7 @@ def test_lengths_as_typed(text, mm, units):
         ("inf cm", "must be 0 or more, and finite; got 'inf cm'"),
         ("1/0 cm", "must be 0 or more, and finite; got '1/0 cm'"),
         ("1,800 mm", "comma must not part thousands; got '1,800 mm'"),
-        ("10 cm 5 mm", "unit must be one of"),
+        ("10 cm 5 ft", "unit must be one of"),
     ],
 )
 def test_lengths_that_cannot_be(text, words):
@@ -198,3 +198,55 @@ def test_per_cents_sum_to_100(weights, decimals):
     assert round(sum(came) / unit) == round(100 / unit)
     for shown, weight in zip(came, weights, strict=True):
         assert abs(shown - weight / total * 100) < unit + 1e-6
+
+
+@pytest.mark.parametrize(
+    ("text", "mm"),
+    [
+        ("5ft 2in", 62 * 25.4),
+        ("5' 2\"", 62 * 25.4),
+        ("5′2″", 62 * 25.4),
+        ("5 ft 2 1/2 in", 62.5 * 25.4),
+        ("5ft 0in", 60 * 25.4),
+        ("1 yard 1 foot 6 inches", 54 * 25.4),
+        ("1½ yd", 54 * 25.4),
+        ("½ yd", 18 * 25.4),
+        ("2 ¾ in", 2.75 * 25.4),
+        ("1m 20cm", 1200),
+        ("1e3cm", 10_000),
+        ("1.5e2 cm", 1500),
+        ("1 000 mm", 1000),
+        ("1\u202f000 mm", 1000),
+        ("12 000 mm", 12_000),
+        ("1 500 1/2 mm", 1500.5),
+        ("5ft 2cm", None),
+        ("2in 5ft", None),
+        ("5ft 2ft", None),
+        ("5ft-2in", None),
+        ("0ft 0in", None),
+        ("1/0 ft 2in", None),
+        ("1 00 m", None),
+        ("5ft 2", None),
+        (f"{'9' * 400}/3 cm", None),
+    ],
+)
+def test_lengths_in_parts_and_fractions(text, mm):
+    if mm is None:
+        with pytest.raises(UnitError):
+            parse_length(text)
+    else:
+        assert parse_length(text).mm == pytest.approx(mm)
+        assert parse_length(text).text == text
+
+
+def test_masses_in_parts_and_fractions():
+    assert parse_mass("1 lb 8 oz").g == pytest.approx(1.5 * 453.59237)
+    assert parse_mass("1½ lb").g == pytest.approx(1.5 * 453.59237)
+    assert parse_mass("1 000 g").g == 1000
+
+
+@given(st.integers(0, 99), st.integers(0, 11))
+def test_feet_and_inches_are_twelve_to_one(feet, inches):
+    assert parse_length(f"{feet}ft {inches}in", zero=True).mm == pytest.approx(
+        (12 * feet + inches) * 25.4
+    )
