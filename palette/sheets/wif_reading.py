@@ -150,7 +150,9 @@ def parse_wif(data: bytes, *, thing: str = "weaving file") -> WeavingFile:
         rule = "must begin with the section [WIF]"
         got = f"[{next(iter(sections.rows))}]" if sections.rows else "no section"
         raise ContractError(thing, rule, got=got, remedy=_REMEDY)
+    _check_sections(sections)
     colours = _colours(sections)
+    _check_counts(sections, len(colours))
     names = sections.section(NAMES_SECTION)
     lift_plan = _per_thread(sections, "LIFTPLAN", "WEFT")
     tie_up = sections.numbers("TIEUP")
@@ -170,6 +172,37 @@ def parse_wif(data: bytes, *, thing: str = "weaving file") -> WeavingFile:
         picks_per_cm=_per_cm(sections, "WEFT"),
         others=tuple(sections.plain),
     )
+
+
+def _check_sections(sections: _Sections) -> None:
+    """Refuse a file that lacks a section which its own list of contents has: it is cut short."""
+    for key, value in sections.section("CONTENTS").items():
+        name = " ".join(key.split()).upper()
+        if name in _READ and name not in sections.rows and value.strip().lower() in _YES:
+            raise sections.wrong(name, "must be there, as [CONTENTS] says", "no such section")
+
+
+def _check_counts(sections: _Sections, colours: int) -> None:
+    """Refuse figures that say something else than the lines they count."""
+    threading, tie_up = sections.numbers("THREADING"), sections.numbers("TIEUP")
+    picks = {**sections.numbers("TREADLING"), **sections.numbers("LIFTPLAN")}
+    used = {
+        ("WARP", "threads"): max(threading, default=1),
+        ("WEFT", "threads"): max(picks, default=1),
+        ("WEAVING", "shafts"): max((n for each in threading.values() for n in each), default=1),
+        ("WEAVING", "treadles"): max(tie_up, default=0),
+        ("COLOR PALETTE", "entries"): colours,
+    }
+    for (section, key), least in used.items():
+        if key not in sections.section(section):
+            continue
+        count = sections.count(section, key, -1)
+        if count < least or (key == "entries" and count != least):
+            rule = f"{key.capitalize()} must count what is there"
+            raise sections.wrong(section, rule, f"{count}, and {least} in use")
+    for name, lines in (("WARP", threading), ("WEFT", picks)):
+        if lines and name not in sections.rows:
+            raise sections.wrong(name, "must be there beside the draft", "no such section")
 
 
 def _plain(numbers: tuple[int, ...]) -> tuple[int, ...]:

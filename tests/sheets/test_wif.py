@@ -294,3 +294,56 @@ def test_old_code_pages_are_read() -> None:
 def test_only_cloths_that_are_there(plan) -> None:
     with pytest.raises(InputError, match="cloth: must be from 1 to 1; got 2"):
         weaving_file_of(plan, 1)
+
+
+WHOLE = (
+    "[WIF]\nVersion=1.1\n[CONTENTS]\nWEAVING=true\nWARP=true\nWEFT=true\nTHREADING=true\n"
+    "TIEUP=true\nTREADLING=true\nCOLOR TABLE=1\nCOLOR PALETTE=yes\nNOTES=true\n"
+    "[COLOR PALETTE]\nEntries=1\nRange=0,255\n[COLOR TABLE]\n1=93,115,58\n"
+    "[WEAVING]\nShafts=2\nTreadles=2\n[WARP]\nThreads=2\n[WEFT]\nThreads=2\n"
+    "[THREADING]\n1=1\n2=2\n[TIEUP]\n1=1\n2=2\n[TREADLING]\n1=1\n2=2\n"
+)
+
+
+def test_a_whole_file_is_read() -> None:
+    assert parse_wif(WHOLE.encode()).treadling == ((1,), (2,))
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "said"),
+    [
+        ("[WEFT]\nThreads=2\n", "", r"\[WEFT\]: must be there, as \[CONTENTS\] says; got no"),
+        ("[TIEUP]\n1=1\n2=2\n", "", r"\[TIEUP\]: must be there, as \[CONTENTS\] says"),
+        ("[TREADLING]\n1=1\n2=2\n", "", r"\[TREADLING\]: must be there, as \[CONTENTS\] says"),
+        ("Shafts=2", "Shafts=0", r"\[WEAVING\]: Shafts must count what is there; got 0, and 2"),
+        ("Shafts=2", "Shafts=x", r"\[WEAVING\]: shafts must be a whole number; got 'x'"),
+        ("Shafts=2", "Shafts=99999999", r"\[WEAVING\]: shafts must be at most 1000000"),
+        ("Treadles=2", "Treadles=1", r"\[WEAVING\]: Treadles must count what is there; got 1"),
+        ("[WARP]\nThreads=2", "[WARP]\nThreads=0", r"\[WARP\]: Threads must count what is there"),
+        ("[WEFT]\nThreads=2", "[WEFT]\nThreads=1", r"\[WEFT\]: Threads must count what is there"),
+        ("Entries=1", "Entries=0", r"\[COLOR PALETTE\]: Entries must count what is there; got 0"),
+        ("Entries=1", "Entries=999999", r"\[COLOR PALETTE\]: Entries must count what is there"),
+        ("Entries=1", "Entries=x", r"\[COLOR PALETTE\]: entries must be a whole number; got 'x'"),
+        ("WEFT=true\n", "WEFT=false\n", ""),
+    ],
+)
+def test_files_that_contradict_themselves(old: str, new: str, said: str) -> None:
+    text = WHOLE.replace(old, new, 1)
+    assert text != WHOLE
+    if not said:
+        assert parse_wif(text.encode()).threading == ((1,), (2,))
+        return
+    with pytest.raises(ContractError, match=rf"half\.wif {said}"):
+        parse_wif(text.encode(), thing="half.wif")
+
+
+def test_a_file_cut_short_is_named() -> None:
+    for length in range(len(WHOLE) // 2, WHOLE.index("[TREADLING]"), 7):
+        with pytest.raises(ContractError, match=r"half\.wif"):
+            parse_wif(WHOLE[:length].encode(), thing="half.wif")
+
+
+def test_a_draft_without_its_threads() -> None:
+    text = "[WIF]\n[WARP]\nThreads=1\n[THREADING]\n1=1\n[TREADLING]\n1=1\n"
+    with pytest.raises(ContractError, match=r"\[WEFT\]: must be there beside the draft"):
+        parse_wif(text.encode())
