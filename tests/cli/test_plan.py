@@ -204,7 +204,7 @@ def test_a_net_is_told_and_what_has_no_room_is_refused(leafweft: Callable, bank:
     done = leafweft(*palette, "--sett", "3/cm", "--picks", "3/cm")
     assert done.code == 0
     assert "Note: Sett 3/cm and picks 3/cm are open: a balanced cloth of NeC 8/2" in done.err
-    done = leafweft(*palette, "--sett", "300/cm", "--picks", "300/cm")
+    done = leafweft(*palette, "--sett", "150/cm", "--picks", "150/cm")
     assert done.code == 4
     assert "The nearest that can be woven: sett 16.4/cm, picks 16.4/cm." in done.err
 
