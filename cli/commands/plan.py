@@ -9,6 +9,8 @@ import typer
 
 from cli.options import Force, Json, takes
 
+_BESIDE = "Name the folder that the archive is to lie beside."
+
 
 @takes("palette", "stripes", "loom", "yarn", "page")
 def run(
@@ -53,6 +55,7 @@ def run(
     Example: leafweft plan hedge.jpg --length 180cm --width 25cm --out scarf
     """
     from cli.briefing import brief_from
+    from cli.naming import refused
     from cli.output import CIELAB, result, talk, warn
     from cli.summaries import cloth_line, defaults_line, palette_table
     from cli.warps import warp_table
@@ -62,6 +65,8 @@ def run(
     from palette.plans.options import options_of
     from palette.sheets.plan_folder import write_plan_folder
 
+    if archive and out is None:
+        raise refused("--zip", "must go with --out", got="no --out", remedy=_BESIDE)
     wishes = {**asked}
     if photo:
         wishes["photo"] = [str(path) for path in photo]

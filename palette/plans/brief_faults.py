@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from pydantic import ValidationError
     from pydantic_core import ErrorDetails
 
-__all__ = ["fault_of"]
+__all__ = ["fault_of", "said"]
 
 
 def fault_of(error: ValidationError, where: Callable[[str], str]) -> LeafweftError:
@@ -36,11 +36,18 @@ def fault_of(error: ValidationError, where: Callable[[str], str]) -> LeafweftErr
         near = _nearest_key(key)
         remedy = f"Did you mean {near}?" if near else "See leafweft plan --help for the names."
         return BriefError(where(key), "is not a key of a brief", got=repr(key), remedy=remedy)
-    return BriefError(where(key), _rule(key, fault), got=repr(fault["input"]))
+    return BriefError(where(key), _rule(key, fault), got=said(fault["input"]))
+
+
+def said(value: object) -> str:
+    """Show a value as it stands in a brief: text in quotes, a date as a date."""
+    return repr(value) if isinstance(value, str | int | float | list | tuple) else str(value)
 
 
 def _rule(key: str, fault: ErrorDetails) -> str:
     """Say the rule that a value breaks, as a clause."""
+    if key == "cloth":
+        return "must be a group under [[cloth]], with two brackets, for each cloth"
     if key == "colours":
         return "must be a whole number from 1 to 64, or auto"
     if fault["type"] == "string_type":

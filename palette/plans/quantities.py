@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from palette.errors import BriefError, UnitError
 from palette.measures import Density, Length, parse_density, parse_length, parse_share
+from palette.plans.brief_faults import said
 
 if TYPE_CHECKING:
     from pydantic import ValidationInfo
@@ -33,7 +34,7 @@ def thing_of(info: ValidationInfo) -> str:
 def _text(value: object, info: ValidationInfo, example: str) -> str:
     if not isinstance(value, str):
         remedy = f'Write it like "{example}", in quotes.'
-        raise UnitError(thing_of(info), "must be text with a unit", got=repr(value), remedy=remedy)
+        raise UnitError(thing_of(info), "must be text with a unit", got=said(value), remedy=remedy)
     return value
 
 

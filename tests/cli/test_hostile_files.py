@@ -120,3 +120,34 @@ def test_files_of_another_system_with_its_mark(
     done = leafweft("plan", bank, "--brief", "b.toml", "--json")
     assert done.code == 0
     assert '"length": "1m"' in done.out
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("[cloth]\nlength = '1m'\n", "cloth: must be a group under [[cloth]], with two brackets"),
+        ("length = 2020-01-01\n", "length: must be text with a unit; got 2020-01-01."),
+        ("step = 2020-01-01\n", "step: must be a whole number; got 2020-01-01"),
+    ],
+)
+def test_briefs_are_refused_in_plain_words(
+    leafweft: Callable, plan_file: Path, text: str, said: str
+) -> None:
+    Path("b.toml").write_text(text, encoding="utf-8")
+    done = leafweft("plan", plan_file, "--brief", "b.toml")
+    assert (done.code, done.out) == (2, "")
+    assert said in done.err
+
+
+def test_half_a_character_in_a_file(leafweft: Callable, plan_file: Path) -> None:
+    text = plan_file.read_text(encoding="utf-8").replace('"name": "', '"name": "\\ud800', 1)
+    Path("p.json").write_text(text, encoding="utf-8")
+    done = leafweft("yarn", "p.json")
+    assert (done.code, done.out) == (3, "")
+    assert "p.json: must be JSON whose texts are whole characters" in done.err
+
+
+def test_an_archive_lies_beside_a_folder(leafweft: Callable, plan_file: Path) -> None:
+    done = leafweft("plan", plan_file, "--zip")
+    assert (done.code, done.out) == (2, "")
+    assert "--zip: must go with --out; got no --out." in done.err
