@@ -1,4 +1,8 @@
-"""The files that a result is made from: nothing that is written may take their place."""
+"""The files that a result is made from: nothing that is written may take their place.
+
+Except what is made to be worked on: a brief, a palette, a plan or a stripes table that was edited
+may be followed, with force, by the one that comes of it.
+"""
 
 from __future__ import annotations
 
@@ -22,7 +26,7 @@ def keeping(paths: Iterable[str | Path]) -> Iterator[None]:
     Parameters
     ----------
     paths : iterable of str or Path
-        What the results are made from; of a folder its ``plan.json``.
+        What the results are made from.
 
     Examples
     --------
@@ -33,8 +37,8 @@ def keeping(paths: Iterable[str | Path]) -> Iterator[None]:
     ...     with keeping([photo]):
     ...         check_kept(Path(folder, "hedge.json"))
     """
-    more = tuple(Path(path, "plan.json") if os.path.isdir(path) else Path(path) for path in paths)
-    token = _KEPT.set((*_KEPT.get(), *more))
+    more = (Path(path) for path in paths if not os.path.isdir(path))
+    token = _KEPT.set((*_KEPT.get(), *(path for path in more if not _worked_on(path))))
     try:
         yield
     finally:
@@ -56,6 +60,12 @@ def check_kept(path: Path) -> None:
                 got=str(kept),
                 remedy="Choose another place with --out; --force does not help here.",
             )
+
+
+def _worked_on(path: Path) -> bool:
+    """Whether a file is one of those that are edited and then made anew in their place."""
+    place = Path(os.path.realpath(path))
+    return place.suffix in (".json", ".toml") or place.name == "stripes.csv"
 
 
 def _same(path: Path, kept: Path) -> bool:

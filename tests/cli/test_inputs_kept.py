@@ -26,13 +26,9 @@ def hedge(leafweft: Callable, bank: Path) -> Path:
         ("stripes hedge.png --out hedge.png", "hedge.png"),
         ("read hedge.png --width 10cm --picks 8/cm --out hedge.png", "hedge.png"),
         ("plan cloth.png --out .", "cloth.png"),
-        ("plan --brief brief.toml --out .", "brief.toml"),
         ("plan --brief other.toml --out .", "cloth.png"),
         ("plan hedge.png --mask cloth.png --out .", "cloth.png"),
         ("choices choices-1.png --out .", "choices-1.png"),
-        ("yarn plan.json --out plan.json", "plan.json"),
-        ("warp . --out plan.json", "plan.json"),
-        ("sheet . plan.json", "plan.json"),
     ],
 )
 def test_an_input_is_refused_as_output(
@@ -52,6 +48,28 @@ def test_an_input_is_refused_as_output(
     assert named in done.err
     assert done.err.count("\n") == 1
     assert {path: path.read_bytes() for path in sorted(Path().iterdir())} == before
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        "plan --brief scarf/brief.toml --out scarf",
+        "plan --brief scarf/brief.toml --stripes scarf/stripes.csv --out scarf",
+        "warp scarf --width 30cm --out scarf/plan.json",
+        "yarn scarf/plan.json --out scarf/plan.json",
+    ],
+)
+def test_what_was_edited_may_be_made_anew_in_its_place(
+    leafweft: Callable, hedge: Path, words: str
+) -> None:
+    assert leafweft("plan", hedge, "--length", "40cm", "--out", "scarf").code == 0
+    refused = leafweft(*words.split())
+    assert refused.code == 3
+    assert "--force" in refused.err
+    done = leafweft(*words.split(), "--force")
+    assert done.code == 0, done.err
+    again = leafweft(*words.split(), "--force")
+    assert again.code == 0, again.err
 
 
 def test_a_folder_of_photographs_is_kept(leafweft: Callable, hedge: Path) -> None:
