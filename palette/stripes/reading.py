@@ -101,6 +101,7 @@ def read_cloth(
     # upright through a cloth that lies askew its length looks longer, level its width shorter
     level = math.cos(math.radians(straightening.skew_degrees)) ** 2
     rows = float(edges[-1] - edges[0]) * level
+    scales = _two_scales(length_mm, width_mm, rows, profile.width_px)
     length_mm = _length(length_mm, width_mm, rows, profile.width_px)
     picks, counted = _picks(shares, edges, found, length_mm, picks_per_cm)
     total = sum(picks) or float(edges[-1] - edges[0]) / max(found.seen.smear.window, _LEAST_PICK)
@@ -132,6 +133,7 @@ def read_cloth(
             *photo.warnings,
             *unsure_notes(stripes, upright=standing),
             *_not_told(lead, profile, width_mm),
+            *scales,
             *_disagreement(found, edges, sum(picks), counted),
         ),
     )
@@ -159,6 +161,21 @@ def _length(
     if length_mm is not None or width_mm is None:
         return length_mm
     return width_mm / across * rows
+
+
+def _two_scales(
+    length_mm: float | None, width_mm: float | None, rows: float, across: float
+) -> list[str]:
+    """Say so where a length and a width that are given cannot both be those of the picture."""
+    if length_mm is None or width_mm is None:
+        return []
+    seen = width_mm / across * rows
+    if abs(seen / length_mm - 1) < _DISAGREE:
+        return []
+    return [
+        f"by its width the cloth would be {seen / 10:.1f} cm long in the picture, not"
+        f" {length_mm / 10:.1f} cm; the length was taken as it was given"
+    ]
 
 
 def _picks(

@@ -72,6 +72,18 @@ def test_width_gives_the_scale(cloth):
     assert by_width.length_mm == pytest.approx(true, rel=0.03)
 
 
+def test_a_length_and_a_width_that_do_not_go_together_are_told(cloth):
+    width_mm = 300.0
+    length_mm = read_cloth(cloth.photo(), width_mm=width_mm).length_mm
+    rule = "the length was taken as it was given"
+    agreed = read_cloth(cloth.photo(), width_mm=width_mm, length_mm=1.03 * length_mm)
+    assert not any(rule in note for note in agreed.warnings)
+    odd = read_cloth(cloth.photo(), width_mm=width_mm, length_mm=2 * length_mm)
+    told = f"by its width the cloth would be {length_mm / 10:.1f} cm long in the picture"
+    assert [told in note for note in odd.warnings if rule in note] == [True]
+    assert odd.length_mm == pytest.approx(2 * length_mm)
+
+
 def test_same_picture_same_reading(cloth):
     assert read_cloth(cloth.photo()) == read_cloth(cloth.photo())
 
