@@ -101,7 +101,6 @@ def read_cloth(
     # upright through a cloth that lies askew its length looks longer, level its width shorter
     level = math.cos(math.radians(straightening.skew_degrees)) ** 2
     rows = float(edges[-1] - edges[0]) * level
-    scales = _two_scales(length_mm, width_mm, rows, profile.width_px)
     length_mm = _length(length_mm, width_mm, rows, profile.width_px)
     picks, counted = _picks(shares, edges, found, length_mm, picks_per_cm)
     total = sum(picks) or float(edges[-1] - edges[0]) / max(found.seen.smear.window, _LEAST_PICK)
@@ -133,7 +132,7 @@ def read_cloth(
             *photo.warnings,
             *unsure_notes(stripes, upright=standing),
             *_not_told(lead, profile, width_mm),
-            *scales,
+            *_two_scales(length_mm, width_mm, rows, profile.width_px),
             *_disagreement(found, edges, sum(picks), counted),
         ),
     )
