@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from pypdf import PdfReader
 
 from palette.sheets.html import sheet_html
-from palette.sheets.loom_card import loom_card_pdf
+from palette.sheets.loom_card import loom_card_pdf, loom_cards
 from palette.sheets.pdf import sheet_pages, sheet_pdf
 from palette.sheets.tables import stripes_csv, yarn_csv
 from palette.sheets.wif_reading import parse_wif
@@ -21,7 +21,9 @@ def test_every_sheet_can_be_drawn(plan) -> None:
     pages = sheet_pages(plan)
     assert all(page.marks for page in pages)
     assert len(PdfReader(io.BytesIO(sheet_pdf(plan))).pages) == len(pages)
-    assert len(PdfReader(io.BytesIO(loom_card_pdf(plan))).pages) == 1
+    cards = loom_cards(plan)
+    assert {card.cloth for card in cards} == set(range(len(plan.cloths)))
+    assert len(PdfReader(io.BytesIO(loom_card_pdf(plan))).pages) == len(cards)
 
 
 @settings(max_examples=15, deadline=None)
