@@ -7,6 +7,7 @@ from numpy.typing import NDArray
 
 from palette.clusters.grouping import gather, nearest
 from palette.clusters.splitting import split
+from palette.clusters.threads import one_thread
 
 __all__ = ["MOST", "how_many"]
 
@@ -69,10 +70,9 @@ def how_many(points: Points, weights: Points) -> tuple[int, str]:
 def _resting(points: Points, weights: Points, count: int) -> Points:
     """Centres of scikit-learn's k-means, begun without chance; fewer for fewer points."""
     import sklearn.cluster
-    from threadpoolctl import threadpool_limits  # type: ignore[import-untyped]
 
     begin = split(points, weights, count)
-    with threadpool_limits(1):  # sums in one order on every machine
+    with one_thread():  # scikit-learn's own threads as well, so that sums have one order
         way = sklearn.cluster.KMeans(len(begin), init=begin, n_init=1, random_state=0)
         way.fit(points, sample_weight=weights)
     return np.asarray(way.cluster_centers_)

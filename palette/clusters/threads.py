@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from contextlib import AbstractContextManager
 from functools import cache
 from typing import Any
@@ -20,12 +21,15 @@ def one_thread() -> AbstractContextManager[Any]:
     >>> with one_thread():
     ...     total = sum(range(4))
     """
-    return _controller().limit(limits=1)  # type: ignore[no-any-return]
+    return _controller("sklearn" in sys.modules).limit(limits=1)  # type: ignore[no-any-return]
 
 
 @cache
-def _controller() -> Any:  # noqa: ANN401  the library that is asked carries no types
-    """Switch for the threads, found once: looking takes 4 ms."""
+def _controller(_with_sklearn: bool) -> Any:  # noqa: ANN401  what is asked carries no types
+    """Switch for the threads, found once: looking takes 4 ms. Once more when scikit-learn is there.
+
+    It brings threads of its own, and what is loaded later is not found.
+    """
     from threadpoolctl import ThreadpoolController  # type: ignore[import-untyped]
 
     return ThreadpoolController()

@@ -27,7 +27,6 @@ _END_TURNS = ((1.5, 3), (1.0, 2))
 _ENDS_SEEN = 0.3
 _LIKE = 0.5  # likeness, as a part of the best strips', above which a strip shows the stripes
 _SOME_LIKE = 0.2  # correlation above which the next strip begins where this one came to lie
-_POWERS = tuple((across, along) for across in (1, 2, 3) for along in (0, 1, 2))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)

@@ -21,3 +21,12 @@ def test_one_thread_inside_and_as_before_outside() -> None:
             assert set(threads()) <= {1}
         assert set(threads()) <= {1}
     assert threads() == before
+
+
+def test_threads_that_come_with_scikit_learn_later_are_held_too() -> None:
+    with one_thread():
+        pass
+    import sklearn.cluster  # noqa: F401
+
+    with one_thread():
+        assert {library["num_threads"] for library in threadpool_info()} == {1}

@@ -17,6 +17,21 @@ def fixed(value: float) -> bytes:
     return struct.pack(">i", round(value * 65536))
 
 
+def packed(tags: dict[bytes, bytes], kind: bytes) -> bytes:
+    """A profile of these tags; its class, colours and connection space in twelve letters."""
+    start, table, body = 132 + 12 * len(tags), b"", b""
+    for tag, data in tags.items():
+        table += struct.pack(">4sII", tag, start + len(body), len(data))
+        body += data
+    header = bytearray(128)
+    header[8:12] = b"\x02\x40\0\0"
+    header[12:24] = kind
+    header[36:40] = b"acsp"
+    header[68:80] = b"".join(map(fixed, (0.9642, 1.0, 0.8249)))
+    whole = bytes(header) + struct.pack(">I", len(tags)) + table + body
+    return struct.pack(">I", len(whole)) + whole[4:]
+
+
 def matrix_icc(profile: Profile, gamma: float | None = None) -> bytes:
     """A version 2 profile with three colorants and one curve, built by hand from ICC.1:2022."""
     curve = (
@@ -36,17 +51,7 @@ def matrix_icc(profile: Profile, gamma: float | None = None) -> bytes:
         parts[tag] = b"XYZ " + bytes(4) + b"".join(fixed(row[index]) for row in profile.matrix)
     for tag in (b"rTRC", b"gTRC", b"bTRC"):
         parts[tag] = curve
-    start, table, body = 132 + 12 * len(parts), b"", b""
-    for tag, data in parts.items():
-        table += struct.pack(">4sII", tag, start + len(body), len(data))
-        body += data
-    header = bytearray(128)
-    header[8:12] = b"\x02\x40\0\0"
-    header[12:24] = b"mntrRGB XYZ "
-    header[36:40] = b"acsp"
-    header[68:80] = b"".join(map(fixed, (0.9642, 1.0, 0.8249)))
-    whole = bytes(header) + struct.pack(">I", len(parts)) + table + body
-    return struct.pack(">I", len(whole)) + whole[4:]
+    return packed(parts, b"mntrRGB XYZ ")
 
 
 def test_the_profile_of_the_colour_engine_is_srgb() -> None:
@@ -185,17 +190,7 @@ def test_a_grey_profile_in_lightness_is_left_to_the_engine() -> None:
     # With CIELAB as its connection space the curve of a grey profile gives L (ICC.1:2022, F.2).
     tag = b"curv" + bytes(4) + struct.pack(">I", 0)
     tags = {b"kTRC": tag, b"wtpt": b"XYZ " + bytes(4) + b"".join(map(fixed, (0.9642, 1, 0.8249)))}
-    start, table, body = 132 + 12 * len(tags), b"", b""
-    for name, data in tags.items():
-        table += struct.pack(">4sII", name, start + len(body), len(data))
-        body += data
-    header = bytearray(128)
-    header[8:12] = b"\x02\x40\0\0"
-    header[12:24] = b"prtrGRAYLab "
-    header[36:40] = b"acsp"
-    header[68:80] = b"".join(map(fixed, (0.9642, 1.0, 0.8249)))
-    icc = bytes(header) + struct.pack(">I", len(tags)) + table + body
-    icc = struct.pack(">I", len(icc)) + icc[4:]
+    icc = packed(tags, b"prtrGRAYLab ")
     profile = read_profile(icc)
     assert (profile.kind, profile.channels) == ("table", 1)
     grey = table_to_lab_d50(profile, np.array([[128]], dtype=np.uint8))
