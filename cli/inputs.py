@@ -1,4 +1,4 @@
-"""The files that a command is given: none of them may become what it writes."""
+"""The files that a command is given: what it writes takes the place of none that it only reads."""
 
 from __future__ import annotations
 
